@@ -1,0 +1,70 @@
+//! A performance: what the fingers do, in exact time.
+
+use crate::hands::Hand;
+use crate::pitch::{Key, Pitch};
+
+/// A moment or length in microseconds; whole numbers, so that the same sketch
+/// gives the same performance on every machine.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Default)]
+pub struct Micros(pub u64);
+
+impl Micros {
+    /// From milliseconds.
+    pub const fn from_ms(ms: u64) -> Micros {
+        Micros(ms * 1000)
+    }
+
+    /// In seconds.
+    pub fn as_secs(self) -> f64 {
+        self.0 as f64 / 1e6
+    }
+}
+
+/// What a struck note is to the music.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum NoteKind {
+    /// A note of the chord.
+    Chord,
+    /// Struck between chord notes and released at once.
+    Acciaccatura,
+    /// Between two chord notes by step.
+    Passing,
+    /// Beside a chord note and back.
+    Neighbour,
+    /// Part of a run between two chords.
+    Run,
+    /// Part of a mordent or trill.
+    Ornament,
+}
+
+/// One key going down and up.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Touch {
+    /// The key.
+    pub key: Key,
+    /// How it is spelled.
+    pub pitch: Pitch,
+    /// The hand that plays it.
+    pub hand: Hand,
+    /// Index of the chord it belongs to.
+    pub chord: usize,
+    /// When the key goes down.
+    pub down: Micros,
+    /// When it comes up; always after `down`.
+    pub up: Micros,
+    /// Force, in the range [1, 127]; a plucked string ignores it.
+    pub velocity: u8,
+    /// What it is.
+    pub kind: NoteKind,
+}
+
+/// Everything the fingers do.
+#[derive(Clone, Debug, PartialEq, Eq, Default)]
+pub struct Performance {
+    /// The touches, by `down`, then by key.
+    pub touches: Vec<Touch>,
+    /// When each chord begins.
+    pub starts: Vec<Micros>,
+    /// When all is over, the last sound's decay included.
+    pub end: Micros,
+}

@@ -1,0 +1,20 @@
+//! Sentences: every reason, fault and remark in plain words.
+//!
+//! The rooms hand over data; only this room turns it into language, so that a
+//! translation is one more arm in one place.
+
+mod frame;
+mod hands;
+mod harmony;
+
+pub use frame::fault;
+pub use hands::hand_remark;
+pub use harmony::reason;
+
+/// A language of the page.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Default)]
+pub enum Lang {
+    /// English.
+    #[default]
+    English,
+}

@@ -1,0 +1,2 @@
+//! Packs and serves the page.
+fn main() {}
