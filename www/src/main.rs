@@ -1,2 +1,71 @@
-//! Packs and serves the page.
-fn main() {}
+//! Packs Tastata into one self-contained HTML file and serves it on this machine: compile the
+//! page's module, bind it, write everything into the template, listen. Each step is a file of its
+//! own and hands plain data to the next.
+
+mod bind;
+mod compile;
+mod open;
+mod options;
+mod page;
+mod place;
+mod serve;
+
+use std::process::ExitCode;
+
+use anyhow::{Context, Result};
+use options::{Command, Opening, Options};
+
+fn main() -> ExitCode {
+    let command = match options::read(std::env::args_os().skip(1)) {
+        Ok(command) => command,
+        Err(remark) => {
+            eprintln!("{remark}\nRun with --help to see what can be said.");
+            return ExitCode::from(2);
+        }
+    };
+    let done = match command {
+        Command::Help => {
+            print!("{}", options::HELP);
+            Ok(())
+        }
+        Command::Pack(options) => pack(&options),
+    };
+    match done {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(error) => {
+            eprintln!("{error:#}");
+            ExitCode::FAILURE
+        }
+    }
+}
+
+/// Packs the page as `options` say and, unless told otherwise, serves it until stopped.
+fn pack(options: &Options) -> Result<()> {
+    let root = place::workspace()?;
+    // Listening comes first, so that a taken port is known before the long part.
+    let listener = options.serving.as_ref().map(|s| serve::listen(s.port)).transpose()?;
+
+    let module = bind::bind(&compile::compile(&root)?)?;
+    let html = page::assemble(&page::Parts::read(&root.join("www"), module)?)?;
+
+    let out = options.out.clone().unwrap_or_else(|| root.join("www/out/tastata.html"));
+    if let Some(folder) = out.parent() {
+        std::fs::create_dir_all(folder)
+            .with_context(|| format!("The folder {} cannot be made", folder.display()))?;
+    }
+    std::fs::write(&out, &html)
+        .with_context(|| format!("The page cannot be written to {}", out.display()))?;
+    let shown = std::fs::canonicalize(&out).unwrap_or(out);
+    println!("File:    {} ({} KB)", shown.display(), html.len().div_ceil(1000));
+
+    if let (Some(listener), Some(serving)) = (listener, &options.serving) {
+        let address = format!("http://{}/", listener.local_addr()?);
+        println!("Address: {address}\nStop with Ctrl+C.");
+        match serving.opening {
+            Opening::Browser => open::open(&address),
+            Opening::Nothing => {}
+        }
+        serve::serve(&listener, html.into());
+    }
+    Ok(())
+}

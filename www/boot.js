@@ -1,0 +1,50 @@
+// Starts the page: empties what a saved copy brought along, unpacks the module, runs it.
+//
+// The page may be the packed file or a copy saved by a browser while in use. Whatever the module
+// draws lives in elements marked `data-live`, which are emptied here, so both start alike. Written
+// for old browsers too, so that they can at least say that they are too old.
+(function () {
+  "use strict";
+
+  var root = document.documentElement;
+  var live = document.querySelectorAll("[data-live]");
+  for (var i = 0; i < live.length; i += 1) live[i].textContent = "";
+  root.removeAttribute("data-state");
+  var message = document.getElementById("message");
+  message.hidden = true;
+
+  // The page as it was before the module changed anything, for a button that saves it.
+  var original = "<!doctype html>\n" + root.outerHTML + "\n";
+  window.tastata = { original: function () { return original; } };
+
+  function fail(sentence) {
+    root.setAttribute("data-state", "failed");
+    // When the module has something to say itself, that is the better sentence.
+    if (!message.hidden && message.textContent) return;
+    message.textContent = sentence;
+    message.hidden = false;
+  }
+
+  if (typeof WebAssembly !== "object" || typeof DecompressionStream !== "function" ||
+      typeof wasm_bindgen === "undefined") {
+    fail("This browser is too old for this page. Please open it in a browser of 2023 or later.");
+    return;
+  }
+
+  var packed = atob(document.getElementById("module").textContent.trim());
+  var bytes = new Uint8Array(packed.length);
+  for (var k = 0; k < packed.length; k += 1) bytes[k] = packed.charCodeAt(k);
+  var stream = new Blob([bytes]).stream().pipeThrough(new DecompressionStream("gzip"));
+
+  new Response(stream).arrayBuffer()
+    .then(function (module) { return wasm_bindgen({ module_or_path: module }); })
+    .then(function () {
+      wasm_bindgen.start();
+      root.setAttribute("data-state", "ready");
+    })
+    .catch(function (error) {
+      console.error(error);
+      fail("The page could not start. Reloading may help; if it does not, the file may be damaged. (" +
+        error + ")");
+    });
+})();

@@ -1,0 +1,24 @@
+//! Binds a compiled module: gives it a JavaScript side and takes out what only tools need.
+
+use std::path::Path;
+
+use anyhow::{Context, Result};
+use wasm_bindgen_cli_support::Bindgen;
+
+/// A module ready for a page.
+pub(crate) struct Bound {
+    /// The WebAssembly module.
+    pub(crate) wasm: Vec<u8>,
+    /// Its JavaScript side, a classic script that defines `wasm_bindgen`.
+    pub(crate) glue: String,
+}
+
+/// Binds the module in `file`.
+pub(crate) fn bind(file: &Path) -> Result<Bound> {
+    let said = "The compiled module cannot be bound to the page";
+    let mut bindgen = Bindgen::new();
+    bindgen.input_path(file).no_modules(true).context(said)?;
+    bindgen.typescript(false).remove_name_section(true).remove_producers_section(true);
+    let mut output = bindgen.generate_output().context(said)?;
+    Ok(Bound { glue: output.js().to_owned(), wasm: output.wasm_mut().emit_wasm() })
+}
