@@ -1,1 +1,10 @@
-//! Helpers shared by the tests that cross crates.
+//! Helpers shared by the tests that cross crates: browsers, and the page they open.
+
+mod browser;
+mod driver;
+mod engine;
+mod packed;
+
+pub use browser::{Browser, Pointer, Scheme, key};
+pub use engine::Engine;
+pub use packed::{page, workspace};

@@ -1,0 +1,412 @@
+//! A browser as a test sees it: open a page, point, drag and type as a person does, run a script,
+//! set the size, take a picture, and read what the page complained about. Commands go over the W3C
+//! WebDriver protocol, plain JSON over HTTP. Lengths are CSS pixels, from the viewport's corner.
+
+use std::path::Path;
+use std::time::{Duration, Instant};
+
+use anyhow::{Context, Result, anyhow, bail, ensure};
+use base64::{Engine as _, engine::general_purpose::STANDARD};
+use serde_json::{Value, json};
+
+use crate::driver::Driver;
+use crate::engine::Engine;
+
+/// What points.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Pointer {
+    /// A mouse.
+    Mouse,
+    /// A finger. WebKitGTK's driver has none and sends a mouse's events.
+    Finger,
+}
+
+impl Pointer {
+    fn name(self) -> &'static str {
+        match self {
+            Self::Mouse => "mouse",
+            Self::Finger => "touch",
+        }
+    }
+}
+
+/// The colours a person prefers.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Scheme {
+    /// Dark on light.
+    Light,
+    /// Light on dark.
+    Dark,
+}
+
+/// Keys that are no characters, as WebDriver writes them.
+pub mod key {
+    #![allow(missing_docs, reason = "The names say it.")]
+    pub const BACKSPACE: char = '\u{e003}';
+    pub const TAB: char = '\u{e004}';
+    pub const ENTER: char = '\u{e007}';
+    pub const SHIFT: char = '\u{e008}';
+    pub const CONTROL: char = '\u{e009}';
+    pub const ESCAPE: char = '\u{e00c}';
+    pub const END: char = '\u{e010}';
+    pub const HOME: char = '\u{e011}';
+    pub const LEFT: char = '\u{e012}';
+    pub const UP: char = '\u{e013}';
+    pub const RIGHT: char = '\u{e014}';
+    pub const DOWN: char = '\u{e015}';
+    pub const DELETE: char = '\u{e017}';
+}
+
+/// A browser with one open window. It is closed when this goes out of scope.
+pub struct Browser {
+    engine: Engine,
+    agent: ureq::Agent,
+    session: String,
+    driver: Driver,
+}
+
+impl Browser {
+    /// Starts `engine` with an empty window.
+    ///
+    /// # Errors
+    ///
+    /// When it is not installed: says to run `tests/run`. When it does not start: says which log
+    /// tells why.
+    pub fn start(engine: Engine) -> Result<Self> {
+        let programs = engine.programs()?;
+        let driver = Driver::start(engine, &programs)?;
+        let agent: ureq::Agent = ureq::Agent::config_builder()
+            .http_status_as_error(false)
+            .timeout_global(Some(Duration::from_secs(90)))
+            .build()
+            .into();
+        let mut browser =
+            Self { engine, agent, session: format!("http://127.0.0.1:{}", driver.port), driver };
+        let told =
+            format!("{} did not start; {} tells why", engine.name(), browser.driver.log.display());
+        let ready = || Ok(browser.get("status").is_ok());
+        wait_until(Duration::from_secs(20), ready).context(told.clone())?;
+        let answer = browser
+            .post("session", &engine.capabilities(&programs.browser))
+            .context(told.clone())?;
+        let id = answer["sessionId"].as_str().context(told)?;
+        browser.session = format!("{}/session/{id}", browser.session);
+        browser.post("timeouts", &json!({ "script": 60_000, "pageLoad": 60_000 }))?;
+        Ok(browser)
+    }
+
+    /// Which engine this is.
+    pub fn engine(&self) -> Engine {
+        self.engine
+    }
+
+    /// Opens an address and waits until it is loaded.
+    pub fn open(&self, address: &str) -> Result<()> {
+        self.post("url", &json!({ "url": address })).map(drop)
+    }
+
+    /// Opens the packed page in `file`, with the part of a link that follows `#`, and waits until
+    /// it runs.
+    ///
+    /// # Errors
+    ///
+    /// With the page's own message when it does not start.
+    pub fn open_page(&self, file: &Path, fragment: &str) -> Result<()> {
+        let file = file.canonicalize().with_context(|| format!("No page at {}", file.display()))?;
+        let hash = if fragment.is_empty() { String::new() } else { format!("#{fragment}") };
+        // Between two addresses that differ in their fragment alone nothing is loaded anew.
+        self.open("about:blank")?;
+        self.open(&format!("file://{}{hash}", file.display()))?;
+        self.wait_for("document.documentElement.dataset.state")?;
+        let state = self.eval("document.documentElement.dataset.state")?;
+        ensure!(
+            state == "ready",
+            "The page did not start: {}",
+            self.eval("document.getElementById('message').textContent")?
+        );
+        Ok(())
+    }
+
+    /// Loads the open address anew and waits until the page runs.
+    pub fn reload(&self) -> Result<()> {
+        self.post("refresh", &json!({}))?;
+        self.wait_for("document.documentElement.dataset.state === 'ready'")
+    }
+
+    /// The value of an expression in the page.
+    pub fn eval(&self, expression: &str) -> Result<Value> {
+        self.run(&format!("return ({expression});"), &json!([]))
+    }
+
+    /// Runs the body of a function in the page with `arguments` and returns what it returns.
+    pub fn run(&self, body: &str, arguments: &Value) -> Result<Value> {
+        self.post("execute/sync", &json!({ "script": body, "args": arguments }))
+    }
+
+    /// Runs the body of an `async` function in the page and waits for what it returns.
+    pub fn run_async(&self, body: &str) -> Result<Value> {
+        let script = format!(
+            "const done = arguments[arguments.length - 1]; (async () => {{ {body}\n }})().then(
+               value => done([value === undefined ? null : value]), error => done(String(error)));"
+        );
+        match self.post("execute/async", &json!({ "script": script, "args": [] }))? {
+            Value::Array(mut values) => Ok(values.pop().unwrap_or_default()),
+            error => bail!("The script failed: {error}"),
+        }
+    }
+
+    /// Waits, ten seconds at most, until an expression in the page is true.
+    pub fn wait_for(&self, expression: &str) -> Result<()> {
+        let holds = || Ok(self.eval(&format!("Boolean({expression})"))? == true);
+        wait_until(Duration::from_secs(10), holds)
+            .with_context(|| format!("{}: waited in vain for {expression}", self.engine.name()))
+    }
+
+    /// The middle of the first element that matches `selector`, scrolled into view.
+    pub fn middle(&self, selector: &str) -> Result<(f64, f64)> {
+        let found = self.run(
+            "const found = document.querySelector(arguments[0]);
+             if (!found) return null;
+             const inside = r => r.top >= 0 && r.left >= 0 && r.bottom <= innerHeight && r.right <= innerWidth;
+             if (!inside(found.getBoundingClientRect()))
+               found.scrollIntoView({ block: 'center', inline: 'center', behavior: 'instant' });
+             const r = found.getBoundingClientRect();
+             return [r.x + r.width / 2, r.y + r.height / 2];",
+            &json!([selector]),
+        )?;
+        match (found[0].as_f64(), found[1].as_f64()) {
+            (Some(x), Some(y)) => Ok((x, y)),
+            _ => bail!("{}: the page has no {selector}", self.engine.name()),
+        }
+    }
+
+    /// Clicks on the middle of the first element that matches `selector`.
+    pub fn click(&self, selector: &str) -> Result<()> {
+        self.press(selector, Pointer::Mouse)
+    }
+
+    /// Touches or clicks the middle of the first element that matches `selector`.
+    pub fn press(&self, selector: &str, pointer: Pointer) -> Result<()> {
+        let at = self.middle(selector)?;
+        self.press_at(at, pointer)
+    }
+
+    /// Touches or clicks a point.
+    pub fn press_at(&self, at: (f64, f64), pointer: Pointer) -> Result<()> {
+        self.stroke(&[at], pointer)
+    }
+
+    /// Puts down at `from`, moves to `to` in some steps, and lets go there.
+    pub fn drag(&self, from: (f64, f64), to: (f64, f64), pointer: Pointer) -> Result<()> {
+        let steps = 6;
+        let path: Vec<_> = (0..=steps)
+            .map(|step| f64::from(step) / f64::from(steps))
+            .map(|part| (from.0 + (to.0 - from.0) * part, from.1 + (to.1 - from.1) * part))
+            .collect();
+        self.stroke(&path, pointer)
+    }
+
+    /// Puts down at the first point of `path`, follows it, and lets go at its last point.
+    pub fn stroke(&self, path: &[(f64, f64)], pointer: Pointer) -> Result<()> {
+        let go = |(x, y): &(f64, f64), time: u32| json!({ "type": "pointerMove", "duration": time, "x": x.round(), "y": y.round(), "origin": "viewport" });
+        let mut actions = Vec::new();
+        for (index, point) in path.iter().enumerate() {
+            actions.push(go(point, if index == 0 { 0 } else { 30 }));
+            if index == 0 {
+                actions.push(json!({ "type": "pointerDown", "button": 0 }));
+                actions.push(json!({ "type": "pause", "duration": 30 }));
+            }
+        }
+        actions.push(json!({ "type": "pointerUp", "button": 0 }));
+        self.act(json!({
+            "type": "pointer", "id": pointer.name(), "actions": actions,
+            "parameters": { "pointerType": pointer.name() },
+        }))
+    }
+
+    /// Puts a finger down on each of `points` at the same time and lifts them all.
+    pub fn chord(&self, points: &[(f64, f64)]) -> Result<()> {
+        let fingers: Vec<Value> = points
+            .iter()
+            .enumerate()
+            .map(|(finger, (x, y))| {
+                json!({
+                    "type": "pointer", "id": format!("finger{finger}"),
+                    "parameters": { "pointerType": "touch" },
+                    "actions": [
+                        { "type": "pointerMove", "duration": 0, "x": x.round(), "y": y.round(), "origin": "viewport" },
+                        { "type": "pointerDown", "button": 0 },
+                        { "type": "pause", "duration": 60 },
+                        { "type": "pointerUp", "button": 0 },
+                    ],
+                })
+            })
+            .collect();
+        self.post("actions", &json!({ "actions": fingers })).map(drop)
+    }
+
+    /// Types `text` into whatever has the focus. [`key`] has the keys that are no characters.
+    pub fn keys(&self, text: &str) -> Result<()> {
+        let strokes: Vec<Value> = text
+            .chars()
+            .flat_map(|c| [("keyDown", c), ("keyUp", c)])
+            .map(|(kind, c)| json!({ "type": kind, "value": c.to_string() }))
+            .collect();
+        self.act(json!({ "type": "key", "id": "keys", "actions": strokes }))
+    }
+
+    /// Types `text` while `held` is down, as for a shortcut.
+    pub fn keys_with(&self, held: char, text: &str) -> Result<()> {
+        let held = held.to_string();
+        let mut strokes = vec![json!({ "type": "keyDown", "value": held })];
+        for c in text.chars() {
+            strokes.push(json!({ "type": "keyDown", "value": c.to_string() }));
+            strokes.push(json!({ "type": "keyUp", "value": c.to_string() }));
+        }
+        strokes.push(json!({ "type": "keyUp", "value": held }));
+        self.act(json!({ "type": "key", "id": "keys", "actions": strokes }))
+    }
+
+    fn act(&self, source: Value) -> Result<()> {
+        self.post("actions", &json!({ "actions": [source] })).map(drop)
+    }
+
+    /// Makes the viewport exactly `width` by `height`.
+    ///
+    /// # Errors
+    ///
+    /// When the engine's window cannot be that small.
+    pub fn size(&self, width: u32, height: u32) -> Result<()> {
+        if self.engine == Engine::Chromium {
+            let metrics = json!({ "width": width, "height": height, "deviceScaleFactor": 1, "mobile": false });
+            return self.devtools("Emulation.setDeviceMetricsOverride", &metrics).map(drop);
+        }
+        let (mut outer_width, mut outer_height) = (i64::from(width), i64::from(height));
+        let mut inner = Value::Null;
+        // The frame's thickness is known once there is a frame, and it may change with the size.
+        for _ in 0..20 {
+            self.post(
+                "window/rect",
+                &json!({ "x": 0, "y": 0, "width": outer_width, "height": outer_height }),
+            )?;
+            std::thread::sleep(Duration::from_millis(150));
+            inner = self.eval("[innerWidth, innerHeight]")?;
+            let got = |index: usize| inner[index].as_i64().context("The viewport has no size");
+            let (dx, dy) = (i64::from(width) - got(0)?, i64::from(height) - got(1)?);
+            if (dx, dy) == (0, 0) {
+                return Ok(());
+            }
+            outer_width += dx;
+            outer_height += dy;
+        }
+        bail!(
+            "{} makes the viewport {inner} when asked for {width} by {height}",
+            self.engine.name()
+        )
+    }
+
+    /// Makes the page believe that a person prefers `scheme`. Chromium only.
+    pub fn prefer(&self, scheme: Scheme) -> Result<()> {
+        let value = match scheme {
+            Scheme::Light => "light",
+            Scheme::Dark => "dark",
+        };
+        let features = json!({ "features": [{ "name": "prefers-color-scheme", "value": value }] });
+        self.devtools("Emulation.setEmulatedMedia", &features).map(drop)
+    }
+
+    /// Makes the page believe that it is on a touch screen. Chromium only.
+    pub fn have_touch_screen(&self) -> Result<()> {
+        let touch = json!({ "enabled": true, "maxTouchPoints": 5 });
+        self.devtools("Emulation.setTouchEmulationEnabled", &touch).map(drop)
+    }
+
+    /// Gives a command of Chromium's own protocol. Chromium only.
+    pub fn devtools(&self, command: &str, params: &Value) -> Result<Value> {
+        ensure!(self.engine == Engine::Chromium, "{} does not know {command}", self.engine.name());
+        self.post("goog/cdp/execute", &json!({ "cmd": command, "params": params }))
+    }
+
+    /// Writes a picture of the viewport to `file`, a PNG.
+    pub fn shoot(&self, file: &Path) -> Result<()> {
+        let picture = self.get("screenshot")?;
+        let bytes = STANDARD.decode(picture.as_str().context("No picture came")?)?;
+        if let Some(folder) = file.parent() {
+            std::fs::create_dir_all(folder)?;
+        }
+        std::fs::write(file, bytes).with_context(|| format!("{} cannot be written", file.display()))
+    }
+
+    /// What the console has of errors since this was last asked (Chromium) or since the start.
+    pub fn complaints(&self) -> Result<Vec<String>> {
+        if self.engine == Engine::Chromium {
+            let lines = self.post("se/log", &json!({ "type": "browser" }))?;
+            let lines = lines.as_array().context("No console came")?;
+            let bad = |line: &&Value| line["level"] == "SEVERE" || line["level"] == "WARNING";
+            return Ok(lines.iter().filter(bad).map(|line| line["message"].to_string()).collect());
+        }
+        // The output of a browser comes a moment later.
+        std::thread::sleep(Duration::from_millis(300));
+        let marks: &[&str] = match self.engine {
+            Engine::Chromium => &[],
+            Engine::Firefox => {
+                &["JavaScript error:", "console.error:", "console.warn:", "Content-Security-Policy"]
+            }
+            Engine::WebKit => &["CONSOLE JS ERROR", "CONSOLE SECURITY", "ERROR"],
+        };
+        let log = String::from_utf8_lossy(&std::fs::read(&self.driver.log)?).into_owned();
+        let bad = |line: &&str| marks.iter().any(|mark| line.contains(mark));
+        Ok(log.lines().filter(bad).map(str::to_owned).collect())
+    }
+
+    fn get(&self, command: &str) -> Result<Value> {
+        let answer = self.agent.get(format!("{}/{command}", self.session)).call();
+        self.read(command, answer)
+    }
+
+    fn post(&self, command: &str, body: &Value) -> Result<Value> {
+        let answer = self.agent.post(format!("{}/{command}", self.session)).send_json(body);
+        self.read(command, answer)
+    }
+
+    fn read(
+        &self,
+        command: &str,
+        answer: Result<ureq::http::Response<ureq::Body>, ureq::Error>,
+    ) -> Result<Value> {
+        let told = || format!("{}: {command} was not answered", self.engine.name());
+        let mut answer = answer.with_context(told)?;
+        let status = answer.status();
+        let value: Value = answer
+            .body_mut()
+            .with_config()
+            .limit(64 * 1024 * 1024)
+            .read_json()
+            .with_context(told)?;
+        let value = value.get("value").cloned().unwrap_or_default();
+        if !status.is_success() {
+            let said = value["message"].as_str().unwrap_or("no reason given");
+            return Err(anyhow!("{}: {command}: {} ({said})", self.engine.name(), value["error"]));
+        }
+        Ok(value)
+    }
+}
+
+impl Drop for Browser {
+    fn drop(&mut self) {
+        // Whether it listens or not, the driver's end ends the browser too.
+        drop(self.agent.delete(&self.session).call());
+    }
+}
+
+fn wait_until(most: Duration, holds: impl Fn() -> Result<bool>) -> Result<()> {
+    let start = Instant::now();
+    loop {
+        match holds() {
+            Ok(true) => return Ok(()),
+            Ok(false) if start.elapsed() > most => bail!("{} seconds went by", most.as_secs()),
+            Err(error) if start.elapsed() > most => return Err(error),
+            Ok(false) | Err(_) => std::thread::sleep(Duration::from_millis(50)),
+        }
+    }
+}
