@@ -5,6 +5,7 @@
 //! rooms above it. Nothing here knows a browser, a clock or a random source:
 //! the same sketch gives the same reading on every machine.
 
+mod chance;
 pub mod figures;
 pub mod frame;
 pub mod hands;

@@ -1,4 +1,22 @@
 //! The instrument: plucked strings in an old tuning, computed rather than sampled.
+//!
+//! Every string is a digital waveguide: a loop one period long that a plectrum's
+//! pulse runs round, losing a little at each turn. Strings sum on a soundboard
+//! and sound in a small room. All transcendental functions come from `libm`, so
+//! the samples are the same on every machine.
+
+mod biquad;
+mod body;
+mod burst;
+mod limiter;
+mod renderer;
+mod room;
+mod string;
+mod temperament;
+mod voicing;
+
+pub use renderer::{Renderer, strike};
+pub use temperament::{Temperament, cents, hertz};
 
 /// The instrument as wished.
 #[derive(Clone, Debug, PartialEq)]
@@ -13,23 +31,4 @@ impl Default for SoundWishes {
     fn default() -> SoundWishes {
         SoundWishes { a4: 415.0, temperament: Temperament::QuarterComma }
     }
-}
-
-/// A tuning by name.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Temperament {
-    /// Equal temperament.
-    Equal,
-    /// Quarter-comma meantone.
-    QuarterComma,
-    /// Sixth-comma meantone (syntonic).
-    SixthComma,
-    /// Werckmeister III, 1691.
-    Werckmeister3,
-    /// Kirnberger III, 1779.
-    Kirnberger3,
-    /// Vallotti.
-    Vallotti,
-    /// Young, second of 1799/1800.
-    Young2,
 }

@@ -1,0 +1,244 @@
+//! One vibrating string as a digital waveguide: a loop one period long with a
+//! loss filter, two all-pass stages for stiffness and one for exact tuning.
+//!
+//! After Jaffe and Smith, "Extensions of the Karplus-Strong Plucked-String
+//! Algorithm", *Computer Music Journal* 7/2 (1983). The loop's whole phase delay
+//! at the fundamental, loss filter and stiffness included, is made equal to the
+//! period, so the pitch is that of the tuning table.
+
+use std::f64::consts::{PI, TAU};
+
+/// What a string is made to do.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Scaling {
+    /// Fundamental, in hertz.
+    pub(super) hertz: f64,
+    /// Time for the fundamental to fall by 60 dB, in seconds.
+    pub(super) ring: f64,
+    /// The same for partials near [`HIGH`] hertz; shorter.
+    pub(super) ring_high: f64,
+    /// Stiffness: partial `k` lies at `k·f·√(1 + B·k²)`.
+    pub(super) stiffness: f64,
+    /// Time for the damped string to fall by 60 dB, in seconds.
+    pub(super) damped: f64,
+}
+
+/// Where the faster decay of high partials is stated, in hertz.
+pub(super) const HIGH: f64 = 4500.0;
+
+/// A level below which a string counts as silent: -114 dB of full scale.
+const SILENT: f32 = 2e-6;
+
+/// A first-order all-pass filter.
+#[derive(Clone, Copy, Debug, Default)]
+struct AllPass {
+    a: f32,
+    x1: f32,
+    y1: f32,
+}
+
+impl AllPass {
+    fn pass(&mut self, x: f32) -> f32 {
+        let y = self.a * (x - self.y1) + self.x1;
+        self.x1 = x;
+        self.y1 = y;
+        y
+    }
+}
+
+/// Phase delay in samples of an all-pass of coefficient `a` at angle `w`.
+fn all_pass_delay(a: f64, w: f64) -> f64 {
+    1.0 - 2.0 / w * libm::atan2(a * libm::sin(w), 1.0 + a * libm::cos(w))
+}
+
+/// A string.
+#[derive(Clone, Debug)]
+pub(super) struct Strung {
+    ring: Vec<f32>,
+    write: usize,
+    delay: usize,
+    pole: f32,
+    loss: f32,
+    free_loss: f32,
+    damped_loss: f32,
+    felt: f32,
+    fade: u32,
+    fade_length: u32,
+    fade_from: (f32, f32),
+    fade_to: (f32, f32),
+    low: f32,
+    x: [f32; 2],
+    stiff: [AllPass; 2],
+    stages: usize,
+    tune: AllPass,
+    feed: Vec<f32>,
+    fed: usize,
+    quiet: usize,
+    patience: usize,
+}
+
+impl Strung {
+    /// A silent string. `rate` in samples per second; a string too high for it is
+    /// tuned as high as it allows.
+    ///
+    /// Allocates: the loop, one period long.
+    pub(super) fn new(scaling: &Scaling, rate: f64) -> Strung {
+        let hertz = scaling.hertz.min(0.4 * rate);
+        let w = TAU * hertz / rate;
+        let period = rate / hertz;
+        let high = HIGH.max(3.0 * hertz).min(0.4 * rate);
+        let w_high = TAU * high / rate;
+
+        // The loss filter g·(1-p)/(1-p·z⁻¹) meets the two wanted losses per turn.
+        let turn = |seconds: f64| libm::pow(10.0, -3.0 / (hertz * seconds));
+        let (low_gain, high_gain) = (turn(scaling.ring), turn(scaling.ring_high));
+        let r = (high_gain / low_gain) * (high_gain / low_gain);
+        let pole = if r < 1.0 {
+            let b = (r * libm::cos(w_high) - libm::cos(w)) / (r - 1.0);
+            b - (b * b - 1.0).max(0.0).sqrt()
+        } else {
+            0.0
+        };
+        let magnitude =
+            (1.0 - pole) / (1.0 - 2.0 * pole * libm::cos(w) + pole * pole).max(1e-12).sqrt();
+        let loss = |gain: f64| (gain / magnitude).min(0.999_99) * (1.0 - pole);
+        let pole_delay = libm::atan2(pole * libm::sin(w), 1.0 - pole * libm::cos(w)) / w;
+
+        // Stiffness by two all-passes whose delay falls towards high frequencies.
+        let stages = if period > 24.0 { 2 } else { 0 };
+        let stiff = if stages > 0 {
+            let product = 12.0 * period * period * period * scaling.stiffness / (16.0 * PI * PI);
+            let mut delay = 1.0 + product / 2.0;
+            for _ in 0..40 {
+                let error = delay * (delay * delay - 1.0) - product;
+                delay -= error / (3.0 * delay * delay - 1.0);
+            }
+            ((1.0 - delay) / (1.0 + delay)).clamp(-0.9, 0.0)
+        } else {
+            0.0
+        };
+        // The coefficient that is used is the rounded one; tune with that.
+        let stiff = stiff as f32;
+        let rest = period - 1.0 - pole_delay - stages as f64 * all_pass_delay(f64::from(stiff), w);
+        let delay = libm::floor(rest - 0.6).max(1.0);
+        let fraction = (rest - delay).max(0.05);
+        let tune = libm::sin((1.0 - fraction) * w / 2.0) / libm::sin((1.0 + fraction) * w / 2.0);
+
+        let delay = delay as usize;
+        let free_loss = loss(low_gain) as f32;
+        let fade_length = (0.008 * rate) as u32;
+        Strung {
+            ring: vec![0.0; (delay + 1).next_power_of_two()],
+            write: 0,
+            delay,
+            pole: pole as f32,
+            loss: free_loss,
+            free_loss,
+            damped_loss: loss(turn(scaling.damped)) as f32,
+            felt: 0.0,
+            fade: 0,
+            fade_length: fade_length.max(1),
+            fade_from: (free_loss, 0.0),
+            fade_to: (free_loss, 0.0),
+            low: 0.0,
+            x: [0.0; 2],
+            stiff: [AllPass { a: stiff, ..AllPass::default() }; 2],
+            stages,
+            tune: AllPass { a: tune as f32, ..AllPass::default() },
+            feed: Vec::new(),
+            fed: 0,
+            quiet: 0,
+            patience: period as usize * 2 + 256,
+        }
+    }
+
+    /// Whether anything still sounds or is about to.
+    pub(super) fn sounds(&self) -> bool {
+        self.quiet < self.patience
+    }
+
+    /// Sets the string free and adds a pulse to what runs round it.
+    pub(super) fn pluck(&mut self, pulse: &[f32]) {
+        self.feed.drain(..self.fed);
+        self.fed = 0;
+        if self.feed.len() < pulse.len() {
+            self.feed.resize(pulse.len(), 0.0);
+        }
+        for (old, new) in self.feed.iter_mut().zip(pulse) {
+            *old += new;
+        }
+        self.quiet = 0;
+        self.fade_towards(self.free_loss, 0.0);
+    }
+
+    /// Lets the damper fall.
+    pub(super) fn damp(&mut self) {
+        self.fade_towards(self.damped_loss, 0.04);
+    }
+
+    fn fade_towards(&mut self, loss: f32, felt: f32) {
+        self.fade_from = (self.loss, self.felt);
+        self.fade_to = (loss, felt);
+        self.fade = self.fade_length;
+    }
+
+    /// Adds the next samples, `gain` times, to both sides.
+    pub(super) fn add(&mut self, left: &mut [f32], right: &mut [f32], gain: (f32, f32)) {
+        if !self.sounds() {
+            return;
+        }
+        let mask = self.ring.len() - 1;
+        let mut peak_at = None;
+        for (i, (l, r)) in left.iter_mut().zip(right.iter_mut()).enumerate() {
+            if self.fade > 0 {
+                self.fade -= 1;
+                let t = self.fade as f32 / self.fade_length as f32;
+                self.loss = self.fade_to.0 + t * (self.fade_from.0 - self.fade_to.0);
+                self.felt = self.fade_to.1 + t * (self.fade_from.1 - self.fade_to.1);
+            }
+            let v = self.ring[self.write.wrapping_sub(self.delay) & mask];
+            // Felt: a symmetrical filter, so that damping does not bend the pitch.
+            let soft = self.x[0] + self.felt * (v - 2.0 * self.x[0] + self.x[1]);
+            self.x = [v, self.x[0]];
+            self.low = self.loss * soft + self.pole * self.low + 1e-18;
+            let mut y = self.low;
+            if self.stages > 0 {
+                y = self.stiff[0].pass(y);
+                y = self.stiff[1].pass(y);
+            }
+            y = self.tune.pass(y);
+            if let Some(&pulse) = self.feed.get(self.fed) {
+                y += pulse;
+                self.fed += 1;
+                peak_at = Some(i);
+            }
+            if y.abs() > SILENT {
+                peak_at = Some(i);
+            }
+            self.ring[self.write & mask] = y;
+            self.write = self.write.wrapping_add(1);
+            *l += gain.0 * y;
+            *r += gain.1 * y;
+        }
+        self.quiet = match peak_at {
+            Some(i) => left.len() - 1 - i,
+            None => self.quiet + left.len(),
+        };
+        if !self.sounds() {
+            self.hush();
+        }
+    }
+
+    /// Forgets what is left below hearing.
+    fn hush(&mut self) {
+        self.ring.fill(0.0);
+        self.low = 0.0;
+        self.x = [0.0; 2];
+        for stage in self.stiff.iter_mut().chain([&mut self.tune]) {
+            stage.x1 = 0.0;
+            stage.y1 = 0.0;
+        }
+        self.feed.clear();
+        self.fed = 0;
+    }
+}
