@@ -15,4 +15,5 @@ pub mod reading;
 pub mod roll;
 pub mod sketch;
 pub mod sound;
+pub mod staff;
 pub mod words;

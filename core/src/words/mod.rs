@@ -6,10 +6,12 @@
 mod frame;
 mod hands;
 mod harmony;
+mod staff;
 
 pub use frame::fault;
 pub use hands::hand_remark;
 pub use harmony::reason;
+pub use staff::{StaffPart, staff_note};
 
 /// A language of the page.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Default)]

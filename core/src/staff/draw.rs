@@ -1,0 +1,266 @@
+//! Lays out a reading and paints it, system by system.
+
+use super::column::Column;
+use super::drawing::{ChordPlace, Drawing, PassingPlace, System};
+use super::figures;
+use super::glyphs;
+use super::heads::{self, Head, Part, Shape};
+use super::look::{Layer, Look};
+use super::marks;
+use super::paint;
+use super::pen::Pen;
+use super::signature::Signature;
+use super::stave::Stave;
+use super::wrap::{self, Line};
+use crate::hands::{Hand, Handful};
+use crate::reading::Reading;
+use crate::sketch::{Hold, Sketch};
+
+/// x of the line that joins the staves.
+pub(super) const LEFT: f64 = 1.0;
+/// x of the clefs.
+pub(super) const CLEF_X: f64 = LEFT + 0.6;
+/// x of the signature.
+pub(super) const SIGNATURE_X: f64 = CLEF_X + 3.2;
+/// Least distance between the staves.
+const GAP: f64 = 6.5;
+/// Room at the end for the double bar.
+const END_ROOM: f64 = 1.2;
+/// Height of a pin above its note.
+pub(super) const PIN_HEIGHT: f64 = 1.5;
+/// Height of the row of fault numbers over a system.
+pub(super) const FAULT_ROW: f64 = 1.9;
+
+/// Draws a reading of a sketch. An empty sketch gives an empty grand staff.
+/// Cost: O(notes), and O(notes in a system) more for each note when wrapping.
+pub fn draw(sketch: &Sketch, reading: &Reading, look: &Look) -> Drawing {
+    let width = look.width.max(Look::NARROWEST);
+    let signature = Signature::of(reading.harmony.home);
+    let columns = columns(sketch, reading, look, signature);
+    let start = SIGNATURE_X + signature.width() + 0.4;
+    let mut lines = wrap::lines(&columns, start, width - END_ROOM);
+    if lines.is_empty() {
+        lines.push(Line { first: 0, x: Vec::new() });
+    }
+    let count = lines.len();
+    let mut systems = Vec::with_capacity(count);
+    for (i, line) in lines.iter().enumerate() {
+        let columns = columns.get(line.first..line.first + line.x.len()).unwrap_or_default();
+        let place = paint::Place { width, signature, last: i + 1 == count };
+        systems.push(system(sketch, reading, look, &place, columns, &line.x));
+    }
+    Drawing { systems }
+}
+
+/// Whether the soprano of a chord is pinned by the person.
+pub(super) fn pinned(sketch: &Sketch, note: usize, stage: usize) -> bool {
+    let pin = sketch.notes.get(note).and_then(|note| note.soprano.get(stage).copied().flatten());
+    pin.is_some_and(|pin| pin.hold == Hold::Pinned)
+}
+
+fn columns(sketch: &Sketch, reading: &Reading, look: &Look, signature: Signature) -> Vec<Column> {
+    let silent = Handful { left: Vec::new(), right: Vec::new() };
+    let mut chords = reading.harmony.chords.iter().enumerate().peekable();
+    let mut columns = Vec::with_capacity(reading.harmony.chords.len().max(sketch.notes.len()));
+    for (index, note) in sketch.notes.iter().enumerate() {
+        let before = columns.len();
+        while let Some((i, chord)) = chords.next_if(|(_, chord)| chord.note <= index) {
+            let soprano = reading.frame.soprano.get(i).copied().unwrap_or(chord.bass);
+            let handful = reading.hands.handfuls.get(i).unwrap_or(&silent);
+            columns.push(Column::of_chord((i, chord), soprano, handful, signature, look.show));
+        }
+        if columns.len() == before {
+            columns.push(Column::of_passing(index, note.pitch, signature));
+        }
+    }
+    columns
+}
+
+/// How far the content of a system reaches beyond its staves.
+struct Reach {
+    above_treble: f64,
+    below_treble: f64,
+    above_bass: f64,
+    below_bass: f64,
+    figure_rows: usize,
+}
+
+fn reach(sketch: &Sketch, reading: &Reading, look: &Look, columns: &[Column]) -> Reach {
+    let mut reach = Reach {
+        above_treble: glyphs::CLEF_G.above() - 3.0,
+        below_treble: glyphs::CLEF_G.below() - 1.0,
+        above_bass: 0.5,
+        below_bass: 0.5,
+        figure_rows: 0,
+    };
+    let mut extend = |stave: Stave, y: f64, up: f64, down: f64| {
+        let (above, below) = match stave {
+            Stave::Treble => (&mut reach.above_treble, &mut reach.below_treble),
+            Stave::Bass => (&mut reach.above_bass, &mut reach.below_bass),
+        };
+        *above = above.max(up - y);
+        *below = below.max(y + down - 4.0);
+    };
+    for column in columns {
+        let stage = column.chord.and_then(|i| reading.harmony.chords.get(i)).map(|c| c.stage);
+        let pin = look.show.has(Layer::Pins)
+            && stage.is_some_and(|stage| pinned(sketch, column.note, stage));
+        for head in &column.heads {
+            let up = if pin && head.part == Part::Soprano { 0.5 + PIN_HEIGHT } else { 0.5 };
+            extend(head.stave, head.stave.down(head.pitch.diatonic()), up, 0.5);
+        }
+        for sign in &column.accidentals {
+            let Some(head) = column.heads.get(sign.head) else { continue };
+            let y = head.stave.down(head.pitch.diatonic());
+            extend(head.stave, y, sign.glyph.above(), sign.glyph.below());
+        }
+    }
+    reach.figure_rows = columns.iter().map(|column| column.figures.rows).max().unwrap_or(0);
+    reach
+}
+
+fn system(
+    sketch: &Sketch,
+    reading: &Reading,
+    look: &Look,
+    place: &paint::Place,
+    columns: &[Column],
+    x: &[f64],
+) -> System {
+    let reach = reach(sketch, reading, look, columns);
+    let in_system = |chord: usize| columns.iter().any(|column| column.chord == Some(chord));
+    let marked = look.show.has(Layer::Faults)
+        && reading.frame.faults.iter().any(|f| in_system(f.from) || in_system(f.to));
+    let above = reach.above_treble + if marked { FAULT_ROW } else { 0.0 };
+    let treble_top = above + 0.5;
+    let gap = GAP.max(reach.below_treble + reach.above_bass + 0.8);
+    let bass_top = treble_top + 4.0 + gap;
+    let figures_top = bass_top + 4.0 + reach.below_bass + 0.6;
+    let height = figures_top + reach.figure_rows as f64 * figures::ROW + 0.4;
+    let mut system = System {
+        width: place.width,
+        height,
+        treble_top,
+        bass_top,
+        svg: String::new(),
+        chords: Vec::with_capacity(columns.len()),
+        passing: Vec::new(),
+    };
+    let ends = column_ends(columns, x);
+    for ((column, &x), (x_left, x_right)) in columns.iter().zip(x).zip(ends) {
+        locate(reading, &mut system, column, x, (x_left, x_right));
+    }
+    let mut pen = Pen::with_capacity(2_000 + 2_600 * columns.len());
+    paint::staves(&mut pen, place, &system);
+    for (column, &x) in columns.iter().zip(x) {
+        paint::column(&mut pen, sketch, reading, look, &system, column, (x, figures_top));
+    }
+    if look.show.has(Layer::Faults) {
+        marks::faults(&mut pen, &reading.frame.faults, &system);
+    }
+    system.svg = pen.finish();
+    system
+}
+
+/// The ends of each column, halfway between what neighbours draw.
+fn column_ends(columns: &[Column], x: &[f64]) -> Vec<(f64, f64)> {
+    let edges: Vec<(f64, f64)> =
+        columns.iter().zip(x).map(|(column, x)| (x - column.left, x + column.right)).collect();
+    let mut ends: Vec<(f64, f64)> = edges.iter().map(|&(l, r)| (l - 0.5, r + 0.5)).collect();
+    for i in 1..ends.len() {
+        let (Some(before), Some(after)) = (edges.get(i - 1), edges.get(i)) else { continue };
+        let middle = (before.1 + after.0) / 2.0;
+        if let Some(end) = ends.get_mut(i - 1) {
+            end.1 = middle;
+        }
+        if let Some(end) = ends.get_mut(i) {
+            end.0 = middle;
+        }
+    }
+    ends
+}
+
+fn locate(
+    reading: &Reading,
+    system: &mut System,
+    column: &Column,
+    x: f64,
+    (x_left, x_right): (f64, f64),
+) {
+    let middle = |head: &Head| x + head.x + head.shape.width() / 2.0;
+    let Some(bass) = column.part(Part::Bass) else { return };
+    let bass_y = system.y_of(bass.stave, bass.pitch.diatonic());
+    let (bass_x, soprano_x) = (middle(bass), middle(column.part(Part::Soprano).unwrap_or(bass)));
+    let x = x + Shape::White.width() / 2.0;
+    let chord = column.chord.and_then(|i| Some((i, reading.harmony.chords.get(i)?)));
+    let Some((index, chord)) = chord else {
+        let place =
+            PassingPlace { note: column.note, x, x_left, x_right, bass_y, bass_stave: bass.stave };
+        system.passing.push(place);
+        return;
+    };
+    let soprano = reading.frame.soprano.get(index).copied().unwrap_or(chord.bass);
+    let soprano_stave =
+        if soprano == chord.bass { bass.stave } else { heads::stave(soprano, Hand::Right) };
+    system.chords.push(ChordPlace {
+        chord: index,
+        note: chord.note,
+        stage: chord.stage,
+        x,
+        x_left,
+        x_right,
+        bass_x,
+        bass_y,
+        bass_stave: bass.stave,
+        soprano_x,
+        soprano_y: system.y_of(soprano_stave, soprano.diatonic()),
+        soprano_stave,
+    });
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::pitch::Pitch;
+    use crate::reading::read;
+    use crate::sketch::SketchNote;
+
+    #[test]
+    fn an_empty_sketch_gives_an_empty_grand_staff() {
+        let sketch = Sketch::default();
+        let drawing = draw(&sketch, &read(&sketch), &Look::new(36.0));
+        assert_eq!(drawing.systems.len(), 1);
+        let system = &drawing.systems[0];
+        assert!(system.chords.is_empty());
+        assert!(system.svg.contains("ms-clef-g") && system.svg.contains("ms-clef-f"));
+    }
+
+    #[test]
+    fn every_chord_has_its_place_within_the_system() {
+        let mut sketch = Sketch::default();
+        for i in 0..40 {
+            let pitch = Pitch::from_diatonic(14 + i % 12, (i % 3) as i8 - 1);
+            sketch.notes.push(SketchNote::bare(pitch));
+        }
+        let reading = read(&sketch);
+        let drawing = draw(&sketch, &reading, &Look::new(36.0));
+        let mut seen = 0;
+        for system in &drawing.systems {
+            let mut edge = 0.0;
+            for place in &system.chords {
+                assert_eq!(place.chord, seen);
+                seen += 1;
+                assert!(edge <= place.x_left + 1e-9 && place.x_left < place.x);
+                assert!(place.x < place.x_right && place.x_right <= system.width);
+                edge = place.x_right;
+                let chord = &reading.harmony.chords[place.chord];
+                assert_eq!(
+                    system.step_at(place.bass_stave, place.bass_y + 0.2),
+                    chord.bass.diatonic()
+                );
+                assert_eq!(system.chord_at(place.x), Some(place));
+            }
+        }
+        assert_eq!(seen, reading.harmony.chords.len());
+    }
+}

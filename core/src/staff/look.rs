@@ -1,0 +1,91 @@
+//! What is to be drawn, and how wide.
+
+/// How a reading is to be drawn.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Look {
+    /// Staff spaces available for one system; at least [`Look::NARROWEST`] is used.
+    pub width: f64,
+    /// What is shown.
+    pub show: Layers,
+    /// Index of the chord that is marked as selected.
+    pub selected: Option<usize>,
+}
+
+impl Look {
+    /// The narrowest system that is laid out, in staff spaces.
+    pub const NARROWEST: f64 = 24.0;
+
+    /// Everything shown but what must be asked for, at this width.
+    pub fn new(width: f64) -> Look {
+        Look { width, show: Layers::usual(), selected: None }
+    }
+}
+
+/// Something that can be shown or left out.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Layer {
+    /// The figures under the bass.
+    Figures,
+    /// The soprano.
+    Soprano,
+    /// The notes between the outer voices.
+    Inner,
+    /// The arpeggio signs.
+    Rolls,
+    /// The half-brackets that tell the hands apart.
+    Hands,
+    /// The marks of faults and cautions.
+    Faults,
+    /// The marks of pinned soprano notes.
+    Pins,
+    /// The motion of the outer voices between chords.
+    Motions,
+}
+
+impl Layer {
+    /// Every layer.
+    pub const ALL: [Layer; 8] = [
+        Layer::Figures,
+        Layer::Soprano,
+        Layer::Inner,
+        Layer::Rolls,
+        Layer::Hands,
+        Layer::Faults,
+        Layer::Pins,
+        Layer::Motions,
+    ];
+}
+
+/// A set of layers. The bass is always drawn.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct Layers(u16);
+
+impl Layers {
+    /// The bass alone.
+    pub const NONE: Layers = Layers(0);
+
+    /// Everything.
+    pub fn all() -> Layers {
+        Layer::ALL.into_iter().fold(Layers::NONE, Layers::with)
+    }
+
+    /// Everything but the motions.
+    pub fn usual() -> Layers {
+        Layers::all().without(Layer::Motions)
+    }
+
+    /// These and one more.
+    pub const fn with(self, layer: Layer) -> Layers {
+        Layers(self.0 | 1 << layer as u16)
+    }
+
+    /// These less one.
+    pub const fn without(self, layer: Layer) -> Layers {
+        Layers(self.0 & !(1 << layer as u16))
+    }
+
+    /// Whether the layer is shown.
+    pub const fn has(self, layer: Layer) -> bool {
+        self.0 & (1 << layer as u16) != 0
+    }
+}

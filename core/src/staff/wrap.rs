@@ -1,0 +1,97 @@
+//! Breaks columns into systems and spreads each over its width.
+
+use super::column::Column;
+use super::heads::Shape;
+
+/// Clear space between columns before any stretching.
+const AIR: f64 = 1.0;
+/// A last system is not stretched beyond this much air between its columns.
+const WIDEST_LAST_AIR: f64 = 3.5;
+
+/// One system's columns and where their main heads' left edges stand.
+pub(super) struct Line {
+    /// Index of the first column.
+    pub(super) first: usize,
+    /// Left edge of each column's main heads.
+    pub(super) x: Vec<f64>,
+}
+
+/// Breaks columns at a width: as few systems as fit, then as even as possible.
+/// `start` is where the first column may begin, `end` where the last must end.
+pub(super) fn lines(columns: &[Column], start: f64, end: f64) -> Vec<Line> {
+    let room = end - start;
+    let widths: Vec<f64> =
+        columns.iter().map(|c| c.left + c.right.max(Shape::White.width())).collect();
+    let breaks = breaks(&widths, room);
+    let mut lines = Vec::with_capacity(breaks.len());
+    for (i, &first) in breaks.iter().enumerate() {
+        let last = breaks.get(i + 1).copied().unwrap_or(columns.len());
+        let (Some(columns), Some(widths)) = (columns.get(first..last), widths.get(first..last))
+        else {
+            continue;
+        };
+        let free = room - widths.iter().sum::<f64>();
+        let air = free / (widths.len() as f64).max(1.0);
+        let air = if i + 1 == breaks.len() { air.min(WIDEST_LAST_AIR) } else { air };
+        // A lone column too wide for its system still starts inside it.
+        let air = air.max(0.0);
+        let mut at = start;
+        let mut x = Vec::with_capacity(widths.len());
+        for (column, width) in columns.iter().zip(widths) {
+            x.push(at + air / 2.0 + column.left);
+            at += width + air;
+        }
+        lines.push(Line { first, x });
+    }
+    lines
+}
+
+/// The first column of each system. The number of systems is the least that
+/// fits; among those the sum of squared free space is the least.
+fn breaks(widths: &[f64], room: f64) -> Vec<usize> {
+    let count = widths.len();
+    // best[i]: (systems, roughness, first column of the last system) for columns up to i.
+    let mut best: Vec<(usize, f64, usize)> = vec![(0, 0.0, 0)];
+    for end in 1..=count {
+        let mut choice = (usize::MAX, f64::INFINITY, end - 1);
+        let mut used = 0.0;
+        for first in (0..end).rev() {
+            used += widths.get(first).copied().unwrap_or(0.0) + AIR;
+            if used > room && first + 1 < end {
+                break;
+            }
+            let Some(&(systems, rough, _)) = best.get(first) else { break };
+            let free = (room - used).max(0.0);
+            let candidate = (systems + 1, rough + free * free, first);
+            if (candidate.0, candidate.1) < (choice.0, choice.1) {
+                choice = candidate;
+            }
+        }
+        best.push(choice);
+    }
+    let mut breaks = Vec::new();
+    let mut end = count;
+    while end > 0 {
+        let first = best.get(end).map_or(0, |choice| choice.2);
+        breaks.push(first);
+        end = first;
+    }
+    breaks.reverse();
+    breaks
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn systems_are_as_few_and_as_even_as_can_be() {
+        // Seven columns of 4 + 1 spaces: four fit in 20, so two systems.
+        assert_eq!(breaks(&[4.0; 7], 20.0), vec![0, 4]);
+        assert_eq!(breaks(&[4.0; 4], 20.0), vec![0]);
+        assert_eq!(breaks(&[4.0; 9], 20.0), vec![0, 3, 6]);
+        assert_eq!(breaks(&[], 20.0), Vec::<usize>::new());
+        // One that never fits still gets a system.
+        assert_eq!(breaks(&[50.0, 4.0], 20.0), vec![0, 1]);
+    }
+}
