@@ -6,7 +6,7 @@
 
 use crate::figures::Figures;
 use crate::frame::FrameWishes;
-use crate::hands::HandWishes;
+use crate::hands::{HandWishes, Handful};
 use crate::harmony::HarmonyWishes;
 use crate::pitch::{Pitch, Tonality};
 use crate::roll::{ChordStroke, RollWishes};
@@ -46,6 +46,9 @@ pub struct SketchNote {
     /// The soprano fixed over each stage of this note, first stage first; may be
     /// shorter than the stages (missing means free) or longer (the rest waits).
     pub soprano: Vec<Option<Pin>>,
+    /// The handful fixed over each stage of this note, as `soprano`: the person's
+    /// own, used as it stands and checked.
+    pub handfuls: Vec<Option<Handful>>,
     /// How this note's chord is rolled, where it differs from the piece.
     pub stroke: ChordStroke,
 }
@@ -58,6 +61,7 @@ impl SketchNote {
             figures: None,
             weight: Weight::Unmarked,
             soprano: Vec::new(),
+            handfuls: Vec::new(),
             stroke: ChordStroke::default(),
         }
     }

@@ -1,94 +1,39 @@
 //! The outer voices: one rulebook, a checker that reports its faults and a
 //! solver that turns the same faults into costs.
+//!
+//! The soprano is the proven best line under the costs stated in `costs`, found
+//! by dynamic programming over every chord tone in every octave it may take.
+//! Faults outweigh any sum of cautions and tastes, so a line with a fault is
+//! handed over only where pins, position or the bass leave no line without.
+
+mod candidates;
+mod check;
+mod choices;
+mod costs;
+mod motion;
+mod rules;
+mod solver;
+mod trellis;
+mod wishes;
+
+pub use check::faults;
+pub use choices::{RankedSoprano, best_sopranos};
+pub use motion::{Motion, Motions, OuterPair, motion, motions};
+pub use rules::{Fault, Rule, Severity};
+pub use wishes::{
+    Contour, ContourPoint, FrameWishes, Position, Preference, RuleSwitches, Smoothness,
+    SopranoCompass, Strictness,
+};
 
 use crate::harmony::Chord;
-use crate::pitch::{Interval, Pitch, Step};
+use crate::pitch::Pitch;
 use crate::sketch::Sketch;
-
-/// What the outer voices should be like.
-#[derive(Clone, Debug, PartialEq, Eq, Default)]
-pub struct FrameWishes {
-    /// Where the soprano starts above the first bass note; `None` leaves it open.
-    pub position: Option<Position>,
-    /// Which of the good sopranos is shown: 0 is the best, each further one
-    /// audibly different.
-    pub choice: u8,
-}
-
-/// The interval of the first soprano note above the bass.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Position {
-    /// First position: the octave on top.
-    Octave,
-    /// Second position: the third on top.
-    Third,
-    /// Third position: the fifth (or sixth) on top.
-    Fifth,
-}
-
-/// How the outer voices move from one chord to the next.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Motion {
-    /// In opposite directions.
-    Contrary,
-    /// One stays, the other moves.
-    Oblique,
-    /// In the same direction, the interval changing.
-    Similar,
-    /// In the same direction keeping the interval's number (tenths, sixths).
-    Parallel,
-    /// Neither moves.
-    Still,
-}
-
-/// Bass and soprano sounding together.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub struct OuterPair {
-    /// The bass.
-    pub bass: Pitch,
-    /// The soprano.
-    pub soprano: Pitch,
-}
-
-/// A rule of the outer voices. Its name, explanation and source are in `words`.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Rule {
-    /// Consecutive octaves or unisons.
-    ConsecutiveOctaves,
-    /// Consecutive fifths.
-    ConsecutiveFifths,
-}
-
-/// How serious a remark is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
-pub enum Severity {
-    /// Worth a second look.
-    Caution,
-    /// A broken rule.
-    Fault,
-}
-
-/// A broken rule and where.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Fault {
-    /// The rule.
-    pub rule: Rule,
-    /// How serious, under the rules in force.
-    pub severity: Severity,
-    /// Index of the first chord concerned.
-    pub from: usize,
-    /// Index of the last chord concerned; equal to `from` for a single chord.
-    pub to: usize,
-    /// The outer pair at `from`.
-    pub first: OuterPair,
-    /// The outer pair at `to`.
-    pub last: OuterPair,
-}
 
 /// The outer voices of a piece and what is to be said of them.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Frame {
-    /// The soprano over each chord; as long as the chords.
+    /// The soprano over each chord; as long as the chords. Where the bass plays
+    /// alone (*tasto solo*) it rests, and the bass's own pitch stands here.
     pub soprano: Vec<Pitch>,
     /// Motion into each chord from the one before; one shorter than the chords.
     pub motions: Vec<Motion>,
@@ -99,33 +44,30 @@ pub struct Frame {
     pub choices: usize,
 }
 
-/// Sets the outer voices over the chords of a sketch.
-pub fn frame(_sketch: &Sketch, chords: &[Chord]) -> Frame {
-    let floor = Pitch::new(Step::C, 0, 4);
-    let soprano: Vec<Pitch> = chords
-        .iter()
-        .map(|chord| chord.tones.last().map_or(chord.bass, |tone| tone.class.at_or_above(floor)))
-        .collect();
-    let motions = soprano.windows(2).zip(chords.windows(2)).map(|(s, c)| {
-        motion(
-            OuterPair { bass: c[0].bass, soprano: s[0] },
-            OuterPair { bass: c[1].bass, soprano: s[1] },
-        )
-    });
-    let motions = motions.collect();
-    Frame { motions, faults: Vec::new(), choices: usize::from(!chords.is_empty()), soprano }
+impl Frame {
+    /// The frame of a given soprano over these chords, as long as the shorter.
+    pub fn of(sketch: &Sketch, chords: &[Chord], soprano: Vec<Pitch>, choices: usize) -> Frame {
+        let pairs = pairs(chords, &soprano);
+        let moves = pairs.iter().zip(pairs.iter().skip(1));
+        let motions = moves.map(|(from, to)| motion(*from, *to)).collect();
+        let faults = faults(&sketch.frame, chords, &soprano);
+        Frame { soprano, motions, faults, choices }
+    }
 }
 
-/// How the outer voices move between two pairs.
-pub fn motion(from: OuterPair, to: OuterPair) -> Motion {
-    let bass = (to.bass - from.bass).steps.signum();
-    let soprano = (to.soprano - from.soprano).steps.signum();
-    let number = |pair: OuterPair| Interval::simple_number(pair.soprano - pair.bass);
-    match (bass, soprano) {
-        (0, 0) => Motion::Still,
-        (0, _) | (_, 0) => Motion::Oblique,
-        _ if bass != soprano => Motion::Contrary,
-        _ if number(from) == number(to) => Motion::Parallel,
-        _ => Motion::Similar,
-    }
+/// Bass and soprano over each chord.
+pub fn pairs(chords: &[Chord], soprano: &[Pitch]) -> Vec<OuterPair> {
+    let pair = |(chord, &soprano): (&Chord, &Pitch)| OuterPair { bass: chord.bass, soprano };
+    chords.iter().zip(soprano).map(pair).collect()
+}
+
+/// Sets the outer voices over the chords of a sketch: the best soprano under its
+/// pins and wishes, or the further choice it asks for. Empty chords give an
+/// empty frame. Cost: linear in the chords.
+pub fn frame(sketch: &Sketch, chords: &[Chord]) -> Frame {
+    let mut choices = choices::different_sopranos(sketch, chords);
+    let count = choices.len();
+    let chosen = usize::from(sketch.frame.choice).checked_rem(count).unwrap_or(0);
+    let soprano = if chosen < count { choices.swap_remove(chosen) } else { Vec::new() };
+    Frame::of(sketch, chords, soprano, count)
 }

@@ -1,57 +1,13 @@
 //! Two handfuls for every chord: within a hand's span, hands apart, complete.
 
+mod wishes;
+
+pub use wishes::{Compass, HandSize, HandWishes, LowKeys, Spacing};
+
 use crate::frame::Frame;
 use crate::harmony::Chord;
-use crate::pitch::{Key, Pitch};
+use crate::pitch::Pitch;
 use crate::sketch::Sketch;
-
-/// The player's hands and keyboard.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct HandWishes {
-    /// Notes in each hand, in the range [2, 5]; three or four is the habit.
-    pub notes: u8,
-    /// Widest reach of a hand in white keys crossed: 7 an octave, 8 a ninth, 9 a tenth.
-    pub span: u8,
-    /// The keyboard's ends.
-    pub compass: Compass,
-}
-
-impl Default for HandWishes {
-    fn default() -> HandWishes {
-        HandWishes { notes: 4, span: 7, compass: Compass::FIVE_OCTAVES }
-    }
-}
-
-/// The keyboard's lowest and highest key, both playable.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub struct Compass {
-    /// The lowest key.
-    pub low: Key,
-    /// The highest key.
-    pub high: Key,
-}
-
-impl Compass {
-    /// Four octaves, C to c‴ (C2 to C6).
-    pub const FOUR_OCTAVES: Compass = Compass::of(36, 84);
-    /// Five octaves, FF to f‴ (F1 to F6).
-    pub const FIVE_OCTAVES: Compass = Compass::of(29, 89);
-    /// Sixty-one keys, C2 to C7.
-    pub const KEYS_61: Compass = Compass::of(36, 96);
-    /// Seventy-six keys, E1 to G7.
-    pub const KEYS_76: Compass = Compass::of(28, 103);
-    /// Eighty-eight keys, A0 to C8.
-    pub const KEYS_88: Compass = Compass::of(21, 108);
-
-    const fn of(low: i32, high: i32) -> Compass {
-        Compass { low: Key::clamped(low), high: Key::clamped(high) }
-    }
-
-    /// Whether the key is on this keyboard.
-    pub fn contains(self, key: Key) -> bool {
-        self.low <= key && key <= self.high
-    }
-}
 
 /// Left or right.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]

@@ -1,4 +1,4 @@
-//! Faults and cautions of the outer voices, in sentences.
+//! The rules of the outer voices in words: names, advice, faults in sentences.
 
 use super::Lang;
 use crate::frame::{Fault, Rule};
@@ -6,17 +6,104 @@ use crate::frame::{Fault, Rule};
 /// The fault as one sentence, chords counted from 1:
 /// "consecutive fifths between outer voices, chords 4–5: A–E to B–F♯".
 pub fn fault(fault: &Fault, lang: Lang) -> String {
-    let name = match (lang, fault.rule) {
-        (Lang::English, Rule::ConsecutiveOctaves) => "consecutive octaves between outer voices",
-        (Lang::English, Rule::ConsecutiveFifths) => "consecutive fifths between outer voices",
-    };
-    format!(
-        "{name}, chords {}–{}: {}–{} to {}–{}",
-        fault.from + 1,
-        fault.to + 1,
-        fault.first.bass.class(),
-        fault.first.soprano.class(),
-        fault.last.bass.class(),
-        fault.last.soprano.class()
-    )
+    let name = rule_name(fault.rule, lang);
+    let pair =
+        |pair: crate::frame::OuterPair| format!("{}–{}", pair.bass.class(), pair.soprano.class());
+    if fault.from == fault.to {
+        format!("{name}, chord {}: {}", fault.from + 1, pair(fault.first))
+    } else {
+        let (from, to) = (fault.from + 1, fault.to + 1);
+        format!("{name}, chords {from}–{to}: {} to {}", pair(fault.first), pair(fault.last))
+    }
+}
+
+/// The rule's name in the trade's words, without a capital or a full stop.
+pub fn rule_name(rule: Rule, lang: Lang) -> &'static str {
+    match lang {
+        Lang::English => match rule {
+            Rule::ConsecutiveOctaves => "consecutive octaves between outer voices",
+            Rule::ConsecutiveFifths => "consecutive fifths between outer voices",
+            Rule::ContraryOctaves => "consecutive octaves by contrary motion",
+            Rule::ContraryFifths => "consecutive fifths by contrary motion",
+            Rule::DiminishedToPerfect => "diminished fifth to perfect fifth",
+            Rule::HiddenOctaves => "hidden octaves with a leaping soprano",
+            Rule::HiddenFifths => "hidden fifths with a leaping soprano",
+            Rule::MaskedConsecutives => "consecutives with only an ornament between",
+            Rule::UnrisenLeadingNote => "leading note in the soprano does not rise",
+            Rule::UnfallenSeventh => "dissonance in the soprano does not fall",
+            Rule::UnpreparedSuspension => "unprepared suspension in the soprano",
+            Rule::UnresolvedSuspension => "unresolved suspension in the soprano",
+            Rule::BassDuty => "leading note or dissonance in the bass goes astray",
+            Rule::DoubledDuty => "leading note or dissonance doubled by the outer voices",
+            Rule::AugmentedStep => "augmented step in the soprano",
+            Rule::TritoneLeap => "tritone leap in the soprano",
+            Rule::DiminishedLeap => "diminished leap that does not turn back",
+            Rule::SeventhLeap => "leap of a seventh in the soprano",
+            Rule::WideLeap => "leap past the octave in the soprano",
+            Rule::LeapsTogether => "outer voices leap together",
+            Rule::VoiceCrossing => "soprano below the bass",
+            Rule::VoiceOverlap => "outer voices overlap",
+            Rule::CrossRelation => "cross relation between outer voices",
+            Rule::OutsideCompass => "soprano outside its compass",
+            Rule::ForeignNote => "soprano note foreign to its chord",
+            Rule::SameNote => "soprano stays on one note",
+            Rule::Circling => "soprano circles between two notes",
+        },
+    }
+}
+
+/// How to mend a breach of the rule, as one sentence.
+pub fn rule_advice(rule: Rule, lang: Lang) -> &'static str {
+    match lang {
+        Lang::English => match rule {
+            Rule::ConsecutiveOctaves | Rule::ConsecutiveFifths => {
+                "Let the soprano move against the bass, or take the tenth."
+            }
+            Rule::ContraryOctaves | Rule::ContraryFifths => {
+                "Take a third or a sixth for one of the two chords."
+            }
+            Rule::DiminishedToPerfect => {
+                "Let the diminished fifth close in to a third, its upper note falling."
+            }
+            Rule::HiddenOctaves | Rule::HiddenFifths => {
+                "Bring the soprano in by step, or against the bass."
+            }
+            Rule::MaskedConsecutives => {
+                "Treat the ornament as absent and choose another soprano note for the next chord."
+            }
+            Rule::UnrisenLeadingNote => {
+                "Let the soprano rise a step, or give this note to an inner voice."
+            }
+            Rule::UnfallenSeventh => {
+                "Let the soprano fall a step, or give this note to an inner voice."
+            }
+            Rule::UnpreparedSuspension => "Hold the same note over from the chord before.",
+            Rule::UnresolvedSuspension => "Let the soprano fall a step in the next chord.",
+            Rule::BassDuty => {
+                "Move the bass by step where it wants to go, or give it a plainer chord."
+            }
+            Rule::DoubledDuty => "Put another note of the chord on top.",
+            Rule::AugmentedStep => "Go the other way round, or use the other form of the scale.",
+            Rule::TritoneLeap => {
+                "Fill the leap, or leap the other way by a diminished fifth and turn back."
+            }
+            Rule::DiminishedLeap => "Follow the leap with a step back inside it.",
+            Rule::SeventhLeap => "Take the step the other way, or an octave.",
+            Rule::WideLeap => "Bring the soprano nearer in the chord before or after.",
+            Rule::LeapsTogether => "Let one voice stay or move by step.",
+            Rule::VoiceCrossing => "Raise the soprano by an octave.",
+            Rule::VoiceOverlap => {
+                "Keep the soprano above where the bass has just been and is going."
+            }
+            Rule::CrossRelation => "Let one voice make the chromatic step itself.",
+            Rule::OutsideCompass => {
+                "Choose a lower or higher octave, or widen the soprano's compass."
+            }
+            Rule::ForeignNote => {
+                "Move the note to one of the chord's, or change the figures so that it belongs."
+            }
+            Rule::SameNote => "Let the soprano move on while the bass moves.",
+            Rule::Circling => "Let the line rise or fall to somewhere.",
+        },
+    }
 }

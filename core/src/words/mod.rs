@@ -8,7 +8,7 @@ mod hands;
 mod harmony;
 mod staff;
 
-pub use frame::fault;
+pub use frame::{fault, rule_advice, rule_name};
 pub use hands::hand_remark;
 pub use harmony::reason;
 pub use staff::{StaffPart, staff_note};

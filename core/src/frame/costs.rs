@@ -1,0 +1,113 @@
+//! What the solver pays. Used by `trellis` alone.
+//!
+//! A fault costs more than every caution and taste of the longest piece
+//! together, so costs compare first by faults and then by the rest. The smaller
+//! numbers are our choice; their unit is a hair of taste.
+
+use super::motion::Motion;
+use super::rules::Rule;
+use super::wishes::{Preference, Smoothness};
+use crate::pitch::Interval;
+
+/// A price: faults above, cautions and tastes below.
+pub(super) type Cost = u64;
+
+/// One fault. Below it there is room for 2⁴⁰ hairs of taste.
+pub(super) const FAULT: Cost = 1 << 40;
+/// One caution, unless [`caution`] says otherwise.
+const CAUTION: Cost = 60;
+
+/// What a caution under this rule costs; a fault costs it besides [`FAULT`].
+pub(super) const fn caution(rule: Rule) -> Cost {
+    match rule {
+        Rule::ConsecutiveOctaves | Rule::ConsecutiveFifths => 400,
+        Rule::ContraryOctaves | Rule::ContraryFifths | Rule::MaskedConsecutives => 150,
+        Rule::UnrisenLeadingNote | Rule::UnfallenSeventh => 200,
+        Rule::UnpreparedSuspension | Rule::UnresolvedSuspension => 200,
+        Rule::VoiceCrossing => 500,
+        Rule::DoubledDuty => 90,
+        Rule::OutsideCompass => 120,
+        // A stretch is paid for at every place in it.
+        Rule::SameNote => 9,
+        Rule::Circling => 8,
+        Rule::HiddenOctaves
+        | Rule::HiddenFifths
+        | Rule::DiminishedToPerfect
+        | Rule::BassDuty
+        | Rule::AugmentedStep
+        | Rule::TritoneLeap
+        | Rule::DiminishedLeap
+        | Rule::SeventhLeap
+        | Rule::WideLeap
+        | Rule::LeapsTogether
+        | Rule::VoiceOverlap
+        | Rule::CrossRelation
+        | Rule::ForeignNote => CAUTION,
+    }
+}
+
+/// Moving off a held chord (a dash) whose upper notes should stay.
+pub(super) const LEAVES_HELD_CHORD: Cost = 100;
+/// A closing tonic chord with its third on top.
+pub(super) const ENDS_ON_THIRD: Cost = 30;
+/// A closing tonic chord with anything else but the tonic on top.
+pub(super) const ENDS_ELSEWHERE: Cost = 45;
+/// Each semitone away from a wished contour.
+pub(super) const OFF_CONTOUR: Cost = 6;
+/// Each semitone further from the middle of the compass than [`EASY_REACH`].
+pub(super) const OFF_CENTRE: Cost = 1;
+/// Semitones around the middle of the compass that cost nothing.
+pub(super) const EASY_REACH: i32 = 5;
+/// A leap followed by another leap the same way.
+pub(super) const LEAPS_ON: Cost = 14;
+/// A leap followed by a step the same way.
+pub(super) const DOES_NOT_TURN_BACK: Cost = 4;
+/// Singing what an earlier choice sings over the same chord.
+pub(super) const AGREES: Cost = 16;
+
+/// What a motion costs where the bass moves.
+pub(super) fn motion(motion: Motion, interval: Interval, preference: Preference) -> Cost {
+    let (contrary, tenths) = match preference {
+        Preference::Contrary => (0, 4),
+        Preference::Tenths => (8, 0),
+    };
+    match motion {
+        Motion::Contrary => contrary,
+        Motion::Parallel if interval.simple_number() == 3 => tenths,
+        Motion::Parallel if interval.simple_number() == 6 => 9,
+        Motion::Parallel => 18,
+        Motion::Oblique => 9,
+        Motion::Similar => 15,
+        Motion::Still => 0,
+    }
+}
+
+/// What a soprano interval costs by letters crossed.
+pub(super) fn step(steps: i32, smoothness: Smoothness) -> Cost {
+    let usual = match steps.abs() {
+        0 => 2,
+        1 => 0,
+        2 => 5,
+        3 => 11,
+        4 => 18,
+        5 => 28,
+        6 | 7 => 36,
+        _ => 90,
+    };
+    match smoothness {
+        Smoothness::Flowing => usual * 3,
+        Smoothness::Usual => usual,
+        Smoothness::Bold => usual / 3,
+    }
+}
+
+/// What an interval of the outer voices costs in the middle of a piece: thirds
+/// and sixths are full, fifths and octaves hollow.
+pub(super) fn sonority(interval: Interval) -> Cost {
+    match interval.simple_number() {
+        3 | 6 => 0,
+        5 => 4,
+        1 => 6,
+        _ => 3,
+    }
+}
