@@ -7,6 +7,7 @@
 
 mod chance;
 pub mod figures;
+pub mod files;
 pub mod frame;
 pub mod hands;
 pub mod harmony;

@@ -1,0 +1,5 @@
+//! What leaves the program: sound files.
+
+mod wav;
+
+pub use wav::Wav;
