@@ -6,6 +6,8 @@
 //! the same sketch gives the same reading on every machine.
 
 mod chance;
+
+pub mod bass;
 pub mod figures;
 pub mod files;
 pub mod frame;

@@ -4,6 +4,15 @@
 //! [`Sign`]s. Reading, expanding and printing them lives here; which figures a
 //! bare note should have is decided in `harmony`.
 
+mod expand;
+mod print;
+mod read;
+mod rows;
 mod sign;
+mod table;
 
+pub use expand::{Expansion, FigureRemark, FiguredTone, class_of, expand, expand_all};
+pub use print::{abbreviated, print, print_stage};
+pub use read::{FigureError, FigureTrouble, read_figures};
+pub use rows::{Row, glyphs};
 pub use sign::{Accidental, Figures, Sign, Stage};

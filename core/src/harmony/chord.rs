@@ -1,11 +1,15 @@
 //! A chord over a bass note: its tones, what they owe, its figures and reason.
 
-use crate::figures::Stage;
+use super::octave_rule::{Direction, Version};
+use crate::figures::{FigureRemark, Stage};
 use crate::pitch::{Degree, Pitch, PitchClass, Tonality};
 
 /// How bare notes are to be harmonised.
 #[derive(Clone, Debug, PartialEq, Eq, Default)]
-pub struct HarmonyWishes {}
+pub struct HarmonyWishes {
+    /// Which published version of the octave rule is followed.
+    pub version: Version,
+}
 
 /// What a chord tone must do next.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -50,18 +54,99 @@ pub struct Chord {
     pub tonality: Tonality,
     /// The degree of the bass in it.
     pub degree: Degree,
-    /// The figures to print.
+    /// The figures to print, under the signature of the home tonality.
     pub figures: Stage,
     /// Why it is here.
     pub reason: Reason,
 }
 
+/// The chords over a bass, in playing order.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Harmony {
+    /// The tonality the piece opens in: the person's, or the one found.
+    pub home: Tonality,
+    /// One chord for each stage of each note that carries one.
+    pub chords: Vec<Chord>,
+    /// What is to be said of given figures and marks, in order of place.
+    pub remarks: Vec<HarmonyRemark>,
+}
+
 /// Why a chord stands where it does; [`crate::words::reason`] says it in a sentence.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Reason {
-    /// A plain triad.
-    Triad {
-        /// Its degree.
-        degree: Degree,
+    /// The person figured it.
+    Given,
+    /// The piece opens on its tonic.
+    Opening,
+    /// The piece closes on its tonic.
+    Closing,
+    /// The bass leaves by step: the octave rule.
+    Octave {
+        /// The version followed.
+        version: Version,
+        /// Where the bass goes next.
+        leaves: Direction,
     },
+    /// The bass leaves by leap: the plain chord of the degree.
+    Leap {
+        /// Where it goes.
+        to: PitchClass,
+    },
+    /// The bass stops here.
+    Stop,
+    /// The 5th of a cadence into the tonic, or one of its stages.
+    Cadence {
+        /// Which cadence.
+        kind: Cadence,
+        /// Which of its stages on the 5th, from 0.
+        stage: usize,
+    },
+    /// A raised bass note leads up a semitone as a 7th degree.
+    LeadingBass {
+        /// Where it leads.
+        to: PitchClass,
+    },
+    /// A lowered bass note is the seventh of a dominant and falls.
+    SeventhBass {
+        /// Where it falls.
+        to: PitchClass,
+    },
+    /// The bass has borrowed a note of the minor on the same tonic.
+    Borrowed,
+    /// The bass note belongs to no scale near by.
+    Foreign,
+}
+
+/// A cadence, named as the Neapolitans did.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Cadence {
+    /// *Semplice*: one chord on the 5th.
+    Simple,
+    /// *Composta*: 4-3 (or 6/4-5/3) on the 5th.
+    Compound,
+    /// *Doppia*: four stages on the 5th.
+    Double,
+}
+
+/// Something to be said of the harmony of a note.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct HarmonyRemark {
+    /// The note of the sketch.
+    pub note: usize,
+    /// What.
+    pub kind: HarmonyTrouble,
+}
+
+/// What is to be said.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum HarmonyTrouble {
+    /// Its given figures are odd.
+    Figures {
+        /// The stage, from 0.
+        stage: usize,
+        /// How.
+        remark: FigureRemark,
+    },
+    /// It was marked as passing, but nothing sounds before it.
+    NothingToPassFrom,
 }

@@ -10,7 +10,7 @@ mod staff;
 
 pub use frame::{fault, rule_advice, rule_name};
 pub use hands::hand_remark;
-pub use harmony::reason;
+pub use harmony::{figure_trouble, figures_spoken, harmony_remark, reason, text_trouble};
 pub use staff::{StaffPart, staff_note};
 
 /// A language of the page.

@@ -1,0 +1,320 @@
+//! Reads a bass from text; the forms are in the room's header.
+
+use super::{BassNote, BassText, TextRemark, TextTrouble};
+use crate::figures::{Figures, Stage, read_figures};
+use crate::pitch::{Pitch, PitchClass, Step, Tonality};
+use crate::sketch::Weight;
+use std::ops::Range;
+
+/// Where a first note without an octave is sought: near C3.
+const START: Pitch = Pitch::new(Step::C, 0, 3);
+
+/// Reads a bass. What cannot be read is remarked on and skipped; the rest is
+/// read. `tonality` is the one in force; it decides nothing but may be stated
+/// again by the text.
+pub fn read_bass(text: &str, tonality: Option<Tonality>) -> BassText {
+    let mut read = BassText { tonality, ..BassText::default() };
+    let mut from = 0;
+    if let Some((stated, end)) = stated_tonality(text) {
+        read.tonality = Some(stated);
+        from = end;
+    }
+    let mut figures_end = None;
+    for at in words(text, from) {
+        let word = &text[at.clone()];
+        if is_figures(word, !read.notes.is_empty()) {
+            add_figures(&mut read, text, at, &mut figures_end);
+        } else {
+            figures_end = None;
+            note(&mut read, text, at);
+        }
+    }
+    read
+}
+
+/// The tonality a text opens with, and where it ends: `C minor:`, `in F#:`, `Bb: `.
+fn stated_tonality(text: &str) -> Option<(Tonality, usize)> {
+    let colon = text.find(':')?;
+    let head = text[..colon].trim();
+    let after = &text[colon + 1..];
+    let bare = head.strip_prefix("in ").or_else(|| head.strip_prefix("In ")).unwrap_or(head);
+    let tonality = Tonality::parse(bare)?;
+    let ends_word = after.is_empty() || after.starts_with(char::is_whitespace);
+    let worded = bare.trim().contains(' ') || bare.ends_with('m');
+    (worded || bare.len() < head.len() || ends_word).then_some((tonality, colon + 1))
+}
+
+/// The words of a text: parted by white space, commas, bars and semicolons,
+/// except inside brackets.
+fn words(text: &str, from: usize) -> Vec<Range<usize>> {
+    let mut words = Vec::new();
+    let mut start = None;
+    let mut depth = 0usize;
+    for (at, c) in text.char_indices().filter(|&(at, _)| at >= from) {
+        let parts = c.is_whitespace() || matches!(c, ',' | '|' | ';');
+        match c {
+            '(' | '[' => depth += 1,
+            ')' | ']' => depth = depth.saturating_sub(1),
+            // A bracket left open ends with its line.
+            '\n' => depth = 0,
+            _ => {}
+        }
+        if parts && depth == 0 {
+            if let Some(start) = start.take() {
+                words.push(start..at);
+            }
+        } else if start.is_none() && !parts {
+            start = Some(at);
+        }
+    }
+    if let Some(start) = start {
+        words.push(start..text.len());
+    }
+    words
+}
+
+/// Whether a word on its own is figures and not a note.
+fn is_figures(word: &str, after_note: bool) -> bool {
+    let inside = unbracket(word).unwrap_or(word);
+    let mut chars = inside.chars();
+    let second = |chars: &mut std::str::Chars| chars.next();
+    match chars.next() {
+        Some(
+            '0'..='9' | '#' | '♯' | '♭' | '♮' | '+' | '/' | '\\' | '-' | '–' | '—' | '_' | '.',
+        ) => true,
+        Some('n') => chars.all(|c| c.is_ascii_digit() || "/-#b+n".contains(c)),
+        Some('x') => second(&mut chars).is_some_and(|c| c.is_ascii_digit()),
+        Some('t') => inside.starts_with("t.s") || inside == "ts" || inside.starts_with("tasto"),
+        // A flat before a digit too high for a bass's octave.
+        Some('b') if after_note => match second(&mut chars) {
+            Some('5'..='9') => true,
+            Some('2'..='4') => second(&mut chars).is_some_and(|c| c == '/' || c == '-'),
+            _ => false,
+        },
+        _ => false,
+    }
+}
+
+/// What stands between a word's outer brackets, if it has them.
+fn unbracket(word: &str) -> Option<&str> {
+    let inside = word.strip_prefix(['(', '['])?;
+    Some(inside.strip_suffix([')', ']']).unwrap_or(inside))
+}
+
+/// Gives a word of figures to the note before it. Words standing one after the
+/// other are further stages; a lone dash between them only joins.
+fn add_figures(read: &mut BassText, text: &str, at: Range<usize>, figures_end: &mut Option<bool>) {
+    let word = &text[at.clone()];
+    let (inside, skipped) = match unbracket(word) {
+        Some(inside) => (inside, 1),
+        None => (word, 0),
+    };
+    let Some(last) = read.notes.last_mut() else {
+        read.remarks.push(TextRemark { at, kind: TextTrouble::FiguresWithoutNote });
+        return;
+    };
+    let lone_dash = matches!(inside, "-" | "–" | "—");
+    match read_figures(inside) {
+        Err(error) => {
+            let from = at.start + skipped;
+            let at = from + error.at.start..from + error.at.end;
+            read.remarks.push(TextRemark { at, kind: TextTrouble::Figures(error.kind) });
+        }
+        Ok(figures) => match (last.figures.take(), *figures_end) {
+            (None, _) => {
+                last.figures = Some(figures);
+                last.at.end = at.end;
+                *figures_end = Some(false);
+            }
+            (Some(earlier), Some(_)) if lone_dash => {
+                last.figures = Some(earlier);
+                last.at.end = at.end;
+                *figures_end = Some(true);
+            }
+            (Some(earlier), Some(_)) => {
+                let joined: Vec<Stage> =
+                    earlier.stages().iter().chain(figures.stages()).cloned().collect();
+                last.figures = Figures::new(joined);
+                last.at.end = at.end;
+                *figures_end = Some(false);
+            }
+            (Some(earlier), None) => {
+                last.figures = Some(earlier);
+                read.remarks.push(TextRemark { at, kind: TextTrouble::SecondFigures });
+            }
+        },
+    }
+}
+
+/// Reads a word as a note with what is attached to it.
+fn note(read: &mut BassText, text: &str, at: Range<usize>) {
+    let word = &text[at.clone()];
+    let mut weight = Weight::Unmarked;
+    let mut body = word;
+    let mut start = at.start;
+    if word.starts_with(['(', '[']) {
+        if !word.ends_with([')', ']']) {
+            read.remarks
+                .push(TextRemark { at: at.start..at.start + 1, kind: TextTrouble::OpenBracket });
+        }
+        body = unbracket(word).unwrap_or(word);
+        start += 1;
+        weight = Weight::Passing;
+    }
+    let unknown = |read: &mut BassText| {
+        read.remarks.push(TextRemark { at: at.clone(), kind: TextTrouble::UnknownWord });
+    };
+    let mut chars = body.char_indices().peekable();
+    let Some(step) = chars.next().and_then(|(_, c)| Step::from_letter(c)) else {
+        unknown(read);
+        return;
+    };
+    let mut alter = 0i8;
+    let mut marks = 0;
+    while let Some(&(mark_at, c)) = chars.peek() {
+        let change = match c {
+            '#' | '♯' => 1,
+            'b' | '♭' => -1,
+            'x' | '𝄪' => 2,
+            '𝄫' => -2,
+            '♮' | 'n' => 0,
+            _ => break,
+        };
+        marks += 1;
+        if (i32::from(alter) + change).abs() <= 2 {
+            alter += change as i8;
+        } else if marks == 3 {
+            let from = start + mark_at;
+            let at = from..from + c.len_utf8();
+            read.remarks.push(TextRemark { at, kind: TextTrouble::Accidentals });
+        }
+        chars.next();
+    }
+    let class = PitchClass::new(step, alter);
+    let rest_at = chars.peek().map_or(body.len(), |&(at, _)| at);
+    let rest = &body[rest_at..];
+    let previous = read.notes.last().map_or(START, |note| note.pitch);
+    let (octave, used) = octave(rest);
+    let pitch = match octave {
+        Some(octave) if (-1..=9).contains(&octave) => class.in_octave(octave as i8),
+        Some(_) => {
+            let from = start + rest_at;
+            read.remarks.push(TextRemark { at: from..from + used, kind: TextTrouble::Octave });
+            class.nearest(previous)
+        }
+        None => class.nearest(previous),
+    };
+    let mut tail_at = rest_at + used;
+    if body[tail_at..].starts_with('!') {
+        weight = Weight::Structural;
+        tail_at += 1;
+    }
+    if body[tail_at..].starts_with(':') {
+        tail_at += 1;
+    }
+    let tail = &body[tail_at..];
+    let opened = tail.starts_with(['(', '[']);
+    let inside = unbracket(tail).unwrap_or(tail);
+    let inside_at = start + tail_at + usize::from(opened);
+    let mut figures = None;
+    if opened && !tail.ends_with([')', ']']) {
+        read.remarks
+            .push(TextRemark { at: inside_at - 1..inside_at, kind: TextTrouble::OpenBracket });
+    }
+    if !inside.is_empty() {
+        match read_figures(inside) {
+            Ok(read) => figures = Some(read),
+            Err(error) => {
+                let at = inside_at + error.at.start..inside_at + error.at.end;
+                // A word such as "dog" is no note with bad figures.
+                if used == 0 && tail_at == rest_at && !opened {
+                    unknown(read);
+                    return;
+                }
+                read.remarks.push(TextRemark { at, kind: TextTrouble::Figures(error.kind) });
+            }
+        }
+    }
+    read.notes.push(BassNote { pitch, figures, weight, at });
+}
+
+/// The octave at the front of a word's rest and the bytes it takes. A digit that
+/// stands before another figure sign, or is above 5 without a colon, is a figure.
+fn octave(rest: &str) -> (Option<i32>, usize) {
+    let minus = usize::from(rest.starts_with('-'));
+    let digits = rest[minus..].bytes().take_while(u8::is_ascii_digit).count();
+    let used = minus + digits;
+    let Ok(octave) = rest[..used].parse::<i32>() else { return (None, 0) };
+    let after = rest[used..].chars().next();
+    let marked = matches!(after, Some(':' | '!'));
+    let plain = matches!(after, None | Some('(' | '['));
+    if marked || (plain && digits == 1 && minus == 0 && octave <= 5) {
+        (Some(octave), used)
+    } else {
+        (None, 0)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::print_notes;
+    use super::*;
+    use crate::figures::FigureTrouble;
+
+    fn check(typed: &str, meant: &str) {
+        let read = read_bass(typed, None);
+        assert_eq!(read.remarks, [], "{typed}");
+        let notes = read.notes.iter().map(|it| (it.pitch, it.figures.as_ref(), it.weight));
+        assert_eq!(print_notes(notes, read.tonality), meant, "{typed}");
+    }
+
+    #[test]
+    fn basses_are_read_forgivingly() {
+        check("c d e", "C3 D3 E3");
+        check("C3, G2 | Ab2\nBb2; F#3", "C3 G2 Ab2 Bb2 F#3");
+        check("g a b c", "G2 A2 B2 C3");
+        check("Fx E♭ bb", "F##2 Eb2 Bb1");
+        check("D3:6/5 D(6) G 4-3", "D3:6/5 D3:6 G3:4-3");
+        check("F 6/4+/2", "F3:6/4+/2");
+        check("G 4 3", "G2:4-3");
+        check("G 4 - 3", "G2:4-3");
+        check("G 6/4 – 5/3 c", "G2:6/4-5/3 C3");
+        check("D6 D65 D4/3 E #6 E #", "D3:6 D3:6/5 D3:4/3 E3:#6 E3:#");
+        check("D6: D6:6", "D6: D6:6");
+        check("C-1: C", "C-1: C-1:");
+        check("B b5 b3", "B2:b5 B3");
+        check("c t.s. d _", "C3:t.s. D3:_");
+        check("c (d) e! f!:6", "C3 (D3) E3! F3!:6");
+        check("C minor: c d eb", "C minor: C3 D3 Eb3");
+        check("Am: a b", "A minor: A2 B2");
+        check("in G: g", "G major: G2");
+        check("eb: eb f", "Eb minor: Eb3 F3");
+        check("C:6 d", "C3:6 D3");
+        check("", "");
+    }
+
+    fn remarks(typed: &str) -> Vec<(&str, TextTrouble)> {
+        let read = read_bass(typed, None);
+        read.remarks.into_iter().map(|it| (&typed[it.at], it.kind)).collect()
+    }
+
+    #[test]
+    fn what_cannot_be_read_is_pointed_at_and_the_rest_is_kept() {
+        assert_eq!(remarks("c hello d"), [("hello", TextTrouble::UnknownWord)]);
+        assert_eq!(remarks("c dog d"), [("dog", TextTrouble::UnknownWord)]);
+        assert_eq!(
+            remarks("c d:6/q e"),
+            [("q", TextTrouble::Figures(FigureTrouble::UnknownSign('q')))]
+        );
+        assert_eq!(remarks("6 c"), [("6", TextTrouble::FiguresWithoutNote)]);
+        assert_eq!(remarks("c (d"), [("(", TextTrouble::OpenBracket)]);
+        assert_eq!(remarks("c12: d"), [("12", TextTrouble::Octave)]);
+        assert_eq!(remarks("c###"), [("#", TextTrouble::Accidentals)]);
+        assert_eq!(remarks("c:6 7"), [("7", TextTrouble::SecondFigures)]);
+        assert_eq!(
+            remarks("ça é"),
+            [("ça", TextTrouble::UnknownWord), ("é", TextTrouble::UnknownWord)]
+        );
+        assert_eq!(read_bass("c hello d:6/q e", None).notes.len(), 3);
+    }
+}

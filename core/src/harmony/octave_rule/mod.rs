@@ -1,0 +1,107 @@
+//! The octave rule: the chord of each degree of a bass that moves by step.
+//!
+//! The rows are data in `table`; here they are looked up. The chord depends on
+//! where the bass goes next, not on where it came from: a degree left upward
+//! takes the rising chord and one left downward the falling chord whatever
+//! precedes it ("When the Rule of the Octave Does Not Apply", essaysonmusic.com,
+//! after early 19th-century Neapolitan teaching).
+
+mod table;
+
+use crate::figures::{Figures, Stage, read_figures};
+use crate::pitch::{Degree, Mode};
+
+/// Which published version of the octave rule.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Default)]
+pub enum Version {
+    /// Campion, *Traité d'accompagnement* (1716).
+    #[default]
+    Campion,
+    /// Rameau, *Traité de l'harmonie* (1722).
+    Rameau,
+    /// Fenaroli, *Regole musicali* (1775).
+    Fenaroli,
+    /// Gasparini, *L'armonico pratico al cimbalo* (1708): plainer.
+    Gasparini,
+    /// Heinichen, *Der General-Bass in der Composition* (1728).
+    Heinichen,
+    /// As Campion, with the augmented sixth on the falling 6th of minor.
+    AugmentedSixth,
+}
+
+impl Version {
+    /// All versions.
+    pub const ALL: [Version; 6] = [
+        Version::Campion,
+        Version::Rameau,
+        Version::Fenaroli,
+        Version::Gasparini,
+        Version::Heinichen,
+        Version::AugmentedSixth,
+    ];
+}
+
+/// Which way a bass moves.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Direction {
+    /// Upward.
+    Up,
+    /// Downward.
+    Down,
+}
+
+/// One cell of the rule.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct OctaveCell {
+    /// Whether the degree itself stands a semitone higher (6 and 7 rising in minor).
+    pub raised: bool,
+    /// Its figures under the signature of the tonality.
+    pub stage: Stage,
+}
+
+/// The chord of a degree left upward or downward by step.
+pub fn octave_rule(
+    version: Version,
+    mode: Mode,
+    direction: Direction,
+    degree: Degree,
+) -> OctaveCell {
+    let row = table::TABLE
+        .iter()
+        .find(|row| (row.version, row.mode, row.direction) == (version, mode, direction));
+    let place = match direction {
+        Direction::Up => usize::from(degree.number()) - 1,
+        Direction::Down => 8 - usize::from(degree.number()),
+    };
+    let cell = row.and_then(|row| row.cells.get(place)).copied().unwrap_or("5/3");
+    let (raised, text) = match cell.strip_prefix('^') {
+        Some(text) => (true, text),
+        None => (false, cell),
+    };
+    let stage = read_figures(text).ok().and_then(|it: Figures| it.stages().first().cloned());
+    OctaveCell { raised, stage: stage.unwrap_or(Stage::Signs(Vec::new())) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_version_has_each_row_once_and_every_cell_reads() {
+        for version in Version::ALL {
+            for mode in [Mode::Major, Mode::Minor] {
+                for direction in [Direction::Up, Direction::Down] {
+                    let rows = table::TABLE.iter().filter(|row| {
+                        (row.version, row.mode, row.direction) == (version, mode, direction)
+                    });
+                    let rows: Vec<_> = rows.collect();
+                    assert_eq!(rows.len(), 1, "{version:?} {mode:?} {direction:?}");
+                    for cell in rows[0].cells {
+                        let text = cell.strip_prefix('^').unwrap_or(cell);
+                        assert!(read_figures(text).is_ok(), "{cell}");
+                    }
+                }
+            }
+        }
+    }
+}
