@@ -243,7 +243,7 @@ mod tests {
         assert_eq!(sounds("c minor", "G", "n"), "B D");
         assert_eq!(sounds("c minor", "G", "+"), "B D");
         assert_eq!(sounds("E", "B", "#"), "D♯ F♯");
-        assert_eq!(sounds("E", "B", "+"), "D♯♯ F♯".replace("D♯♯", "D♯♯"));
+        assert_eq!(sounds("E", "B", "+"), "D♯♯ F♯");
         assert_eq!(sounds("D", "F#", "b5"), "A C D");
         assert_eq!(sounds("C", "A", "#6/4/3"), "C D F♯");
         assert_eq!(sounds("C", "F", "4+"), "G B D");

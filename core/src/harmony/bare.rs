@@ -31,10 +31,11 @@ pub(super) fn choose(place: &Place, home: Tonality, version: Version) -> Choice 
     let degree = home.degree_of(class.step);
     let raised = i32::from(class.alter) - i32::from(home.scale(degree).alter);
     let melodic_minor = home.mode == Mode::Minor && raised == 1 && matches!(degree.number(), 6 | 7);
-    if raised == 0 && degree.number() == 5 {
-        if let Some(choice) = cadence(place, home) {
-            return choice;
-        }
+    if raised == 0
+        && degree.number() == 5
+        && let Some(choice) = cadence(place, home)
+    {
+        return choice;
     }
     if raised == 0 || melodic_minor {
         scale_note(place, home, version, raised != 0)
