@@ -2,6 +2,7 @@
 //! set the size, take a picture, and read what the page complained about. Commands go over the W3C
 //! WebDriver protocol, plain JSON over HTTP. Lengths are CSS pixels, from the viewport's corner.
 
+use std::cell::RefCell;
 use std::path::Path;
 use std::time::{Duration, Instant};
 
@@ -11,6 +12,7 @@ use serde_json::{Value, json};
 
 use crate::driver::Driver;
 use crate::engine::Engine;
+use crate::packed::watched;
 
 /// What points.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -63,6 +65,7 @@ pub struct Browser {
     agent: ureq::Agent,
     session: String,
     driver: Driver,
+    complaints: RefCell<Vec<String>>,
 }
 
 impl Browser {
@@ -80,8 +83,13 @@ impl Browser {
             .timeout_global(Some(Duration::from_secs(90)))
             .build()
             .into();
-        let mut browser =
-            Self { engine, agent, session: format!("http://127.0.0.1:{}", driver.port), driver };
+        let mut browser = Self {
+            engine,
+            agent,
+            session: format!("http://127.0.0.1:{}", driver.port),
+            driver,
+            complaints: RefCell::default(),
+        };
         let told =
             format!("{} did not start; {} tells why", engine.name(), browser.driver.log.display());
         let ready = || Ok(browser.get("status").is_ok());
@@ -92,7 +100,30 @@ impl Browser {
         let id = answer["sessionId"].as_str().context(told)?;
         browser.session = format!("{}/session/{id}", browser.session);
         browser.post("timeouts", &json!({ "script": 60_000, "pageLoad": 60_000 }))?;
+        match engine {
+            // Takes any size.
+            Engine::Chromium => {}
+            Engine::Firefox | Engine::WebKit => browser.use_small_window()?,
+        }
         Ok(browser)
+    }
+
+    /// Moves to a window without bars, since the first one of Firefox and of WebKitGTK cannot be as
+    /// narrow as a phone.
+    fn use_small_window(&self) -> Result<()> {
+        let open = "window.open('about:blank', '_blank', 'popup,width=360,height=740')";
+        let before = self.get("window")?;
+        self.run(open, &json!([]))?;
+        let windows = || self.get("window/handles");
+        wait_until(Duration::from_secs(10), || {
+            Ok(windows()?.as_array().is_some_and(|all| all.len() == 2))
+        })?;
+        let close = self.agent.delete(format!("{}/window", self.session)).call();
+        self.read("window", close)?;
+        let left = windows()?;
+        let small = left.as_array().into_iter().flatten().find(|window| **window != before);
+        self.post("window", &json!({ "handle": small.context("No small window opened")? }))?;
+        Ok(())
     }
 
     /// Which engine this is.
@@ -112,6 +143,12 @@ impl Browser {
     ///
     /// With the page's own message when it does not start.
     pub fn open_page(&self, file: &Path, fragment: &str) -> Result<()> {
+        self.keep_complaints()?;
+        let file = match self.engine {
+            // Has a console that can be asked for, from the first line on.
+            Engine::Chromium => file.to_owned(),
+            Engine::Firefox | Engine::WebKit => watched(file)?,
+        };
         let file = file.canonicalize().with_context(|| format!("No page at {}", file.display()))?;
         let hash = if fragment.is_empty() { String::new() } else { format!("#{fragment}") };
         // Between two addresses that differ in their fragment alone nothing is loaded anew.
@@ -129,6 +166,7 @@ impl Browser {
 
     /// Loads the open address anew and waits until the page runs.
     pub fn reload(&self) -> Result<()> {
+        self.keep_complaints()?;
         self.post("refresh", &json!({}))?;
         self.wait_for("document.documentElement.dataset.state === 'ready'")
     }
@@ -337,7 +375,8 @@ impl Browser {
         std::fs::write(file, bytes).with_context(|| format!("{} cannot be written", file.display()))
     }
 
-    /// What the console has of errors since this was last asked (Chromium) or since the start.
+    /// What the page has complained about since this was last asked: errors and warnings in its
+    /// console, errors nobody caught, and what its policy forbade.
     pub fn complaints(&self) -> Result<Vec<String>> {
         if self.engine == Engine::Chromium {
             let lines = self.post("se/log", &json!({ "type": "browser" }))?;
@@ -345,18 +384,20 @@ impl Browser {
             let bad = |line: &&Value| line["level"] == "SEVERE" || line["level"] == "WARNING";
             return Ok(lines.iter().filter(bad).map(|line| line["message"].to_string()).collect());
         }
-        // The output of a browser comes a moment later.
-        std::thread::sleep(Duration::from_millis(300));
-        let marks: &[&str] = match self.engine {
-            Engine::Chromium => &[],
-            Engine::Firefox => {
-                &["JavaScript error:", "console.error:", "console.warn:", "Content-Security-Policy"]
-            }
-            Engine::WebKit => &["CONSOLE JS ERROR", "CONSOLE SECURITY", "ERROR"],
-        };
-        let log = String::from_utf8_lossy(&std::fs::read(&self.driver.log)?).into_owned();
-        let bad = |line: &&str| marks.iter().any(|mark| line.contains(mark));
-        Ok(log.lines().filter(bad).map(str::to_owned).collect())
+        let heard = self.eval("window.complaints || []")?;
+        let mut before = self.complaints.borrow_mut();
+        before.extend(heard.as_array().into_iter().flatten().map(Value::to_string));
+        self.run("if (window.complaints) window.complaints.length = 0;", &json!([]))?;
+        Ok(std::mem::take(&mut before))
+    }
+
+    /// Puts aside what the page has complained about, before it goes.
+    fn keep_complaints(&self) -> Result<()> {
+        if self.engine != Engine::Chromium {
+            let heard = self.complaints()?;
+            self.complaints.borrow_mut().extend(heard);
+        }
+        Ok(())
     }
 
     fn get(&self, command: &str) -> Result<Value> {

@@ -79,14 +79,13 @@ impl Engine {
                 "moz:firefoxOptions": {
                     "binary": browser,
                     "args": ["-headless"],
-                    // The console of the page goes to the log.
-                    "prefs": { "devtools.console.stdout.content": true },
+                    "prefs": { "dom.disable_open_during_load": false },
                 },
             }),
             Self::WebKit => json!({
                 "webkitgtk:browserOptions": {
                     "binary": browser,
-                    "args": ["--automation", "--enable-write-console-messages-to-stdout=true"],
+                    "args": ["--automation", "--javascript-can-open-windows-automatically=true"],
                 },
             }),
         };

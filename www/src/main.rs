@@ -10,6 +10,7 @@ mod page;
 mod place;
 mod serve;
 
+use std::path::Path;
 use std::process::ExitCode;
 
 use anyhow::{Context, Result};
@@ -49,11 +50,7 @@ fn pack(options: &Options) -> Result<()> {
     let html = page::assemble(&page::Parts::read(&root.join("www"), module)?)?;
 
     let out = options.out.clone().unwrap_or_else(|| root.join("www/out/tastata.html"));
-    if let Some(folder) = out.parent() {
-        std::fs::create_dir_all(folder)
-            .with_context(|| format!("The folder {} cannot be made", folder.display()))?;
-    }
-    std::fs::write(&out, &html)
+    write(&out, &html)
         .with_context(|| format!("The page cannot be written to {}", out.display()))?;
     let shown = std::fs::canonicalize(&out).unwrap_or(out);
     println!("File:    {} ({} KB)", shown.display(), html.len().div_ceil(1000));
@@ -68,4 +65,22 @@ fn pack(options: &Options) -> Result<()> {
         serve::serve(&listener, html.into());
     }
     Ok(())
+}
+
+/// Writes `html` to `out` in one step, so that whoever reads the file meanwhile gets all of the old
+/// page or all of the new one. What is there and is no file, such as a device, is written to as it is.
+fn write(out: &Path, html: &str) -> std::io::Result<()> {
+    if out.exists() && !out.is_file() {
+        return std::fs::write(out, html);
+    }
+    if let Some(folder) = out.parent() {
+        std::fs::create_dir_all(folder)?;
+    }
+    let mut name = out.file_name().unwrap_or_default().to_owned();
+    name.push(format!(".{}.part", std::process::id()));
+    let part = out.with_file_name(name);
+    std::fs::write(&part, html).and_then(|()| std::fs::rename(&part, out)).inspect_err(|_| {
+        // Nothing to be done about a part that stays.
+        drop(std::fs::remove_file(&part));
+    })
 }
