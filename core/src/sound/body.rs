@@ -11,7 +11,38 @@ use super::biquad::Biquad;
 pub(super) struct Body {
     left: Vec<Biquad>,
     right: Vec<Biquad>,
+    left_board: [Diffuser; 4],
+    right_board: [Diffuser; 4],
 }
+
+/// A short all-pass echo: waves crossing the board and coming back. Passes every
+/// frequency equally, but not at the same time, so that pulses are softened.
+/// After Schroeder, "Natural Sounding Artificial Reverberation" (1962).
+#[derive(Clone, Debug)]
+struct Diffuser {
+    ring: Vec<f64>,
+    at: usize,
+}
+
+impl Diffuser {
+    fn new(ms: f64, rate: f64) -> Diffuser {
+        Diffuser { ring: vec![0.0; ((ms * rate / 1000.0) as usize).max(1)], at: 0 }
+    }
+
+    fn pass(&mut self, x: f64) -> f64 {
+        let old = self.ring[self.at];
+        let into = x + DIFFUSION * old;
+        self.ring[self.at] = into;
+        self.at = if self.at + 1 == self.ring.len() { 0 } else { self.at + 1 };
+        old - DIFFUSION * into
+    }
+}
+
+/// Strength of the board's echoes.
+const DIFFUSION: f64 = 0.5;
+/// Their times in milliseconds: mutually odd, our choice. Both sides share them,
+/// so that a single loudspeaker hears no hollow notes.
+const BOARD: [f64; 4] = [0.31, 0.67, 1.13, 1.91];
 
 /// Middle in hertz, narrowness, gain in decibels.
 const MODES: [(f64, f64, f64); 7] = [
@@ -37,12 +68,23 @@ impl Body {
             filters.push(Biquad::high_shelf(7000.0, -4.0, rate));
             filters
         };
-        Body { left: side(1.035), right: side(1.0 / 1.035) }
+        Body {
+            left: side(1.035),
+            right: side(1.0 / 1.035),
+            left_board: BOARD.map(|ms| Diffuser::new(ms, rate)),
+            right_board: BOARD.map(|ms| Diffuser::new(ms, rate)),
+        }
     }
 
     /// The next pair of samples.
     pub(super) fn pass(&mut self, left: f64, right: f64) -> (f64, f64) {
-        let through = |filters: &mut [Biquad], x: f64| filters.iter_mut().fold(x, |x, f| f.pass(x));
-        (through(&mut self.left, left), through(&mut self.right, right))
+        let through = |filters: &mut [Biquad], board: &mut [Diffuser], x: f64| {
+            let x = filters.iter_mut().fold(x, |x, f| f.pass(x));
+            board.iter_mut().fold(x, |x, d| d.pass(x))
+        };
+        (
+            through(&mut self.left, &mut self.left_board, left),
+            through(&mut self.right, &mut self.right_board, right),
+        )
     }
 }

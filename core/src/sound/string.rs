@@ -57,6 +57,8 @@ pub(super) struct Strung {
     ring: Vec<f32>,
     write: usize,
     delay: usize,
+    ripple: f32,
+    ripple_back: usize,
     pole: f32,
     loss: f32,
     free_loss: f32,
@@ -119,7 +121,22 @@ impl Strung {
         };
         // The coefficient that is used is the rounded one; tune with that.
         let stiff = stiff as f32;
-        let rest = period - 1.0 - pole_delay - stages as f64 * all_pass_delay(f64::from(stiff), w);
+
+        // A faint echo within the turn lets neighbouring partials decay unequally,
+        // by up to a third, as a real string's do; it is weaker than the loss, so
+        // the loop stays stable.
+        let ripple = if stages > 0 { (0.3 * (1.0 - low_gain)) as f32 } else { 0.0 };
+        let ripple_back = libm::floor(0.43 * period);
+        let echo = f64::from(ripple);
+        let ripple_delay =
+            libm::atan2(echo * libm::sin(w * ripple_back), 1.0 + echo * libm::cos(w * ripple_back))
+                / w;
+
+        let rest = period
+            - 1.0
+            - pole_delay
+            - ripple_delay
+            - stages as f64 * all_pass_delay(f64::from(stiff), w);
         let delay = libm::floor(rest - 0.6).max(1.0);
         let fraction = (rest - delay).max(0.05);
         let tune = libm::sin((1.0 - fraction) * w / 2.0) / libm::sin((1.0 + fraction) * w / 2.0);
@@ -128,9 +145,11 @@ impl Strung {
         let free_loss = loss(low_gain) as f32;
         let fade_length = (0.008 * rate) as u32;
         Strung {
-            ring: vec![0.0; (delay + 1).next_power_of_two()],
+            ring: vec![0.0; (delay + 1 + ripple_back as usize).next_power_of_two()],
             write: 0,
             delay,
+            ripple,
+            ripple_back: ripple_back as usize,
             pole: pole as f32,
             loss: free_loss,
             free_loss,
@@ -196,7 +215,9 @@ impl Strung {
                 self.loss = self.fade_to.0 + t * (self.fade_from.0 - self.fade_to.0);
                 self.felt = self.fade_to.1 + t * (self.fade_from.1 - self.fade_to.1);
             }
-            let v = self.ring[self.write.wrapping_sub(self.delay) & mask];
+            let back = self.write.wrapping_sub(self.delay);
+            let v = self.ring[back & mask]
+                + self.ripple * self.ring[back.wrapping_sub(self.ripple_back) & mask];
             // Felt: a symmetrical filter, so that damping does not bend the pitch.
             let soft = self.x[0] + self.felt * (v - 2.0 * self.x[0] + self.x[1]);
             self.x = [v, self.x[0]];

@@ -16,7 +16,7 @@ pub(super) struct Voicing {
     pub(super) scaling: Scaling,
     /// Where the plectrum stands, as a part of the string's length.
     pub(super) position: f64,
-    /// Rise time of the pluck's pulse, in seconds.
+    /// Rise time of the sharpest part of the pluck's pulse, in seconds.
     pub(super) width: f64,
     /// Height of the pulse.
     pub(super) level: f64,
@@ -47,13 +47,13 @@ pub(super) fn plucked8(key: Key, hertz: f64) -> Voicing {
         scaling: Scaling {
             hertz,
             ring,
-            ring_high: (0.22 * ring + 0.25).min(0.8 * ring),
+            ring_high: (0.12 * ring + 0.28).min(0.8 * ring),
             stiffness: (1.2e-5 * libm::pow(hertz / 100.0, 0.9)).clamp(6e-6, 3e-4),
             damped: (0.16 * libm::pow(200.0 / hertz, 0.35)).clamp(0.06, 0.3),
         },
         position: across(key, 0.13, 0.31),
-        width: across(key, 52e-6, 34e-6),
-        level: 0.30 * libm::pow(200.0 / hertz, 0.42),
+        width: across(key, 46e-6, 22e-6),
+        level: 0.36 * libm::pow(200.0 / hertz, 0.22),
         scrape: 0.10,
         pan: pan(key),
     }
@@ -66,14 +66,17 @@ impl Voicing {
         let apart = self.position / self.scaling.hertz;
         let shape = |seconds: f64| {
             if seconds <= 0.0 {
-                0.0
-            } else {
-                let t = seconds / self.width;
-                t * libm::exp(1.0 - t)
+                return 0.0;
             }
+            let hump = |width: f64| {
+                let t = seconds / width;
+                t * libm::exp(1.0 - t)
+            };
+            // A sharp hump and two broader ones: about 3 dB less per octave.
+            0.62 * hump(self.width) + 0.28 * hump(8.0 * self.width) + 0.10 * hump(27.0 * self.width)
         };
         let scrape_time = 0.0025;
-        let seconds = apart + (16.0 * self.width).max(4.0 * scrape_time);
+        let seconds = apart + (27.0 * 10.0 * self.width).max(4.0 * scrape_time);
         let length = libm::ceil(seconds * rate) as usize;
         // Pulses are as high at every rate: energy per period, not per sample.
         let height = self.level * force;
