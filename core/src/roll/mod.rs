@@ -8,8 +8,10 @@ mod hold;
 mod performance;
 mod strokes;
 mod timing;
+mod wishes;
 
-pub use performance::{Micros, NoteKind, Performance, Touch};
+pub use performance::{Added, Micros, NoteKind, Performance, Touch, Why};
+pub use wishes::{ChordStroke, RollWishes, Stroke, StrokePlan};
 
 use crate::chance::Chance;
 use crate::hands::{Hand, Handful, Hands};
@@ -17,30 +19,6 @@ use crate::harmony::Chord;
 use crate::pitch::{Key, Pitch};
 use crate::sketch::Sketch;
 use timing::Emphasis;
-
-/// How the chords of the piece are rolled.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct RollWishes {
-    /// Times up and down per chord, in the range [1, 4]; 0 rolls up once only.
-    pub times: u8,
-    /// Speed against the usual, in percent, in the range [25, 400].
-    pub speed: u16,
-    /// Seed of the small freedoms of time: another seed is another take.
-    pub seed: u32,
-}
-
-impl Default for RollWishes {
-    fn default() -> RollWishes {
-        RollWishes { times: 1, speed: 100, seed: 1 }
-    }
-}
-
-/// How one chord is rolled, where it differs from the piece.
-#[derive(Clone, Debug, PartialEq, Eq, Default)]
-pub struct ChordStroke {
-    /// Times up and down, in the range [0, 4]; `None` follows the piece.
-    pub times: Option<u8>,
-}
 
 /// A note under a finger.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -58,6 +36,7 @@ pub fn roll(sketch: &Sketch, chords: &[Chord], hands: &Hands) -> Performance {
     let wishes = &sketch.roll;
     let mut touches = Vec::new();
     let mut starts = Vec::new();
+    let mut dwells = Vec::new();
     let mut now = Micros(0);
     let mut end = now;
     let last = chords.len().min(hands.handfuls.len()).saturating_sub(1);
@@ -69,6 +48,7 @@ pub fn roll(sketch: &Sketch, chords: &[Chord], hands: &Hands) -> Performance {
         let sweeps = strokes::sweeps(notes.len(), stroke.unwrap_or(wishes.times), emphasis);
         let mut chance = Chance::of(u64::from(wishes.seed), index as u64);
         let plan = timing::Plan { emphasis, speed: wishes.speed.clamp(25, 400) };
+        dwells.push(Micros(plan.rest()));
         for sweep in &sweeps {
             for (i, &place) in sweep.places.iter().enumerate() {
                 let Some(note) = notes.get(place) else { continue };
@@ -93,7 +73,7 @@ pub fn roll(sketch: &Sketch, chords: &[Chord], hands: &Hands) -> Performance {
     hold::lift(&mut touches, &starts, end);
     touches.sort_by_key(|touch| (touch.down, touch.key));
     let decay = if touches.is_empty() { 0 } else { 1_500_000 };
-    Performance { touches, starts, end: Micros(end.0 + decay) }
+    Performance { touches, starts, dwells, added: Vec::new(), end: Micros(end.0 + decay) }
 }
 
 /// The notes of a handful that lie on the keyboard, low to high, no key twice.

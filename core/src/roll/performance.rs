@@ -35,6 +35,8 @@ pub enum NoteKind {
     Run,
     /// Part of a mordent or trill.
     Ornament,
+    /// The next chord's soprano, early.
+    Anticipation,
 }
 
 /// One key going down and up.
@@ -58,6 +60,36 @@ pub struct Touch {
     pub kind: NoteKind,
 }
 
+/// A note that the handfuls do not hold, and why it was added.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Added {
+    /// Index of its touch.
+    pub touch: usize,
+    /// Why.
+    pub why: Why,
+}
+
+/// Why a note was added; `words::added` says it in a sentence.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Why {
+    /// It fills a third or fourth of the chord and is left at once.
+    FillsGap,
+    /// It lies a semitone below a chord note and is left at once.
+    SemitoneBelow,
+    /// It passes by step between two chord notes.
+    PassesBetween,
+    /// It leaves a chord note by step and returns.
+    TurnsBeside,
+    /// A mordent at a close.
+    Mordent,
+    /// A trill at a close.
+    Trill,
+    /// It carries the hand from one chord to the next by the scale of the moment.
+    RunsOn,
+    /// The soprano sounds the next chord's note early.
+    Anticipates,
+}
+
 /// Everything the fingers do.
 #[derive(Clone, Debug, PartialEq, Eq, Default)]
 pub struct Performance {
@@ -65,6 +97,11 @@ pub struct Performance {
     pub touches: Vec<Touch>,
     /// When each chord begins.
     pub starts: Vec<Micros>,
+    /// How long each chord is dwelt on beyond its bare strokes: the speech of the
+    /// piece.
+    pub dwells: Vec<Micros>,
+    /// The notes added to the handfuls, by touch.
+    pub added: Vec<Added>,
     /// When all is over, the last sound's decay included.
     pub end: Micros,
 }

@@ -25,10 +25,39 @@ pub struct SoundWishes {
     pub a4: f64,
     /// How the twelve notes are tuned.
     pub temperament: Temperament,
+    /// Which instrument.
+    pub voice: Voice,
 }
 
 impl Default for SoundWishes {
     fn default() -> SoundWishes {
-        SoundWishes { a4: 415.0, temperament: Temperament::QuarterComma }
+        SoundWishes { a4: 415.0, temperament: Temperament::QuarterComma, voice: Voice::Plucked8 }
+    }
+}
+
+/// An instrument, or a register of one.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Default)]
+pub enum Voice {
+    /// Plucked strings at eight-foot pitch. Force makes no difference.
+    #[default]
+    Plucked8,
+    /// Eight-foot strings with the four-foot an octave above.
+    Plucked84,
+    /// Eight-foot strings with the buff stop: soft leather against each string.
+    Buff,
+    /// Struck strings, as in an early piano; touch decides loudness.
+    Struck,
+    /// A soft organ, for hearing the lines.
+    Organ,
+}
+
+impl Voice {
+    /// All instruments, in the order they are offered.
+    pub const ALL: [Voice; 5] =
+        [Voice::Plucked8, Voice::Plucked84, Voice::Buff, Voice::Struck, Voice::Organ];
+
+    /// Whether a harder touch sounds louder.
+    pub const fn feels_force(self) -> bool {
+        matches!(self, Voice::Struck)
     }
 }

@@ -251,7 +251,7 @@ pub fn strike(key: Key, wishes: &SoundWishes, rate: u32, seconds: f32) -> (Vec<f
         velocity: 80,
         kind: NoteKind::Chord,
     };
-    let performance = Performance { touches: vec![touch], starts: Vec::new(), end: up };
+    let performance = Performance { touches: vec![touch], end: up, ..Performance::default() };
     let mut renderer = Renderer::new(&performance, wishes, rate, Micros(0));
     let length = (seconds * f64::from(rate)) as usize;
     let (mut left, mut right) = (vec![0.0; length], vec![0.0; length]);
@@ -287,7 +287,7 @@ mod tests {
             touch(60, 400, 750),
             touch(88, 420, 430),
         ];
-        Performance { touches, starts: vec![Micros(0)], end: Micros::from_ms(1500) }
+        Performance { touches, end: Micros::from_ms(1500), ..Performance::default() }
     }
 
     fn samples(performance: &Performance, slice: usize) -> (Vec<f32>, Vec<f32>) {
@@ -339,8 +339,8 @@ mod tests {
                     ..*touch
                 })
                 .collect(),
-            starts: Vec::new(),
             end: Micros(piece.end.0 - 400_000),
+            ..Performance::default()
         };
         let mut from = Renderer::new(&piece, &wishes, 48_000, Micros::from_ms(400));
         let mut alone = Renderer::new(&later, &wishes, 48_000, Micros(0));

@@ -25,6 +25,9 @@ pub enum Temperament {
     Vallotti,
     /// Young, second of 1799/1800.
     Young2,
+    /// A table of one's own: C, C♯, D, E♭ … B above C, in thousandths of a cent so
+    /// that it is kept exactly. Any values; the octave stays pure.
+    Custom([i32; 12]),
 }
 
 impl Temperament {
@@ -65,11 +68,16 @@ fn narrowings(temperament: Temperament) -> [f64; 11] {
         Temperament::Kirnberger3 => [0.0, 0.0, 0.0, s4, s4, s4, s4, 0.0, 0.0, schisma, 0.0],
         Temperament::Vallotti => [0.0, 0.0, p6, p6, p6, p6, p6, p6, 0.0, 0.0, 0.0],
         Temperament::Young2 => [0.0, 0.0, 0.0, p6, p6, p6, p6, p6, p6, 0.0, 0.0],
+        Temperament::Custom(_) => [0.0; 11],
     }
 }
 
-/// Cents of C, C♯, D, E♭ … B above C, in the range [0, 1200).
+/// Cents of C, C♯, D, E♭ … B above C; in the range [0, 1200) for the named tunings,
+/// as given (within ±1200) for a table of one's own.
 pub fn cents(temperament: Temperament) -> [f64; 12] {
+    if let Temperament::Custom(table) = temperament {
+        return table.map(|thousandths| (f64::from(thousandths) / 1000.0).clamp(-1200.0, 1200.0));
+    }
     let pure = ratio(3.0, 2.0);
     let mut along = [0.0; 12];
     for (i, narrowing) in narrowings(temperament).into_iter().enumerate() {
@@ -137,7 +145,7 @@ mod tests {
     fn a4_has_the_pitch_asked_for() {
         for temperament in Temperament::ALL {
             for a4 in [392.0, 415.0, 440.0, 466.0] {
-                let wishes = SoundWishes { a4, temperament };
+                let wishes = SoundWishes { a4, temperament, ..SoundWishes::default() };
                 let found = hertz(Key::clamped(69), &wishes);
                 assert!((found - a4).abs() < 1e-9);
                 let octave = hertz(Key::clamped(57), &wishes);

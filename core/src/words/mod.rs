@@ -6,11 +6,13 @@
 mod frame;
 mod hands;
 mod harmony;
+mod roll;
 mod staff;
 
 pub use frame::{fault, rule_advice, rule_name};
 pub use hands::hand_remark;
 pub use harmony::{figure_trouble, figures_spoken, harmony_remark, reason, text_trouble};
+pub use roll::added;
 pub use staff::{StaffPart, staff_note};
 
 /// A language of the page.
