@@ -3,8 +3,10 @@
 mod browser;
 mod driver;
 mod engine;
+mod oracle;
 mod packed;
 
 pub use browser::{Browser, Pointer, Scheme, key};
 pub use engine::Engine;
+pub use oracle::oracle;
 pub use packed::{page, workspace};
