@@ -32,11 +32,7 @@ pub fn oracle(script: &str, arguments: &[&str], input: &str) -> Result<String> {
     // Beside the reading, so that neither waits for the other with a full pipe.
     let telling = std::thread::spawn(move || to.write_all(input.as_bytes()));
     let done = child.wait_with_output()?;
-    ensure!(
-        done.status.success(),
-        "{script} failed: {}",
-        String::from_utf8_lossy(&done.stderr)
-    );
+    ensure!(done.status.success(), "{script} failed: {}", String::from_utf8_lossy(&done.stderr));
     drop(telling.join());
     String::from_utf8(done.stdout).with_context(|| format!("{script} does not print UTF-8"))
 }
