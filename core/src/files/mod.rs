@@ -1,5 +1,15 @@
-//! What leaves the program: sound files.
+//! Sketches and performances in and out of the program: links, text, sound
+//! files and other people's formats.
 
+mod base64;
+mod choice;
+mod columns;
+mod crc;
+mod fields;
+mod link;
+mod squeeze;
 mod wav;
+mod wire;
 
+pub use link::{LinkError, MAX_LINK, decode, encode};
 pub use wav::Wav;

@@ -3,12 +3,14 @@
 //! The rooms hand over data; only this room turns it into language, so that a
 //! translation is one more arm in one place.
 
+mod files;
 mod frame;
 mod hands;
 mod harmony;
 mod roll;
 mod staff;
 
+pub use files::link_error;
 pub use frame::{fault, rule_advice, rule_name};
 pub use hands::hand_remark;
 pub use harmony::{figure_trouble, figures_spoken, harmony_remark, reason, text_trouble};

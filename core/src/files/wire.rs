@@ -1,0 +1,145 @@
+//! The fields of a sketch in a link.
+//!
+//! One list serves writing and reading. Every struct is taken apart by name, so
+//! that a new field of a sketch does not compile until it has a line here: give
+//! it the next free number in its message and the usual value that old links,
+//! which lack it, shall have.
+
+use super::choice::Choice;
+use super::columns;
+use super::fields::{Fields, Input, Read, put_varint};
+use crate::frame::{
+    Contour, ContourPoint, FrameWishes, Preference, Rule, RuleSwitches, Smoothness, SopranoCompass,
+    Strictness,
+};
+use crate::hands::{Compass, HandSize, HandWishes, LowKeys, Spacing};
+use crate::harmony::{HarmonyWishes, Version};
+use crate::pitch::Key;
+use crate::roll::{ChordStroke, RollWishes};
+use crate::sketch::{Sketch, SketchNote, Weight};
+use crate::sound::{SoundWishes, Temperament};
+
+use super::link::LinkError;
+
+/// All fields of a sketch.
+pub(super) fn sketch(wire: &mut Fields<'_>, it: &mut Sketch) -> Read {
+    let Sketch { title, tonality, notes, harmony, frame, hands, roll, sound } = it;
+    wire.text(1, title)?;
+    columns::tonality(wire, 2, tonality)?;
+    columns::basses(wire, 3, notes, *tonality)?;
+    columns::figures(wire, 4, notes)?;
+    columns::choice_column(wire, 5, notes, Weight::Unmarked, |n| &mut n.weight, |n| n.weight)?;
+    columns::sopranos(wire, 6, notes, *tonality)?;
+    columns::column(wire, 7, notes, write_times, read_times)?;
+    wire.message(8, harmony, harmony_wishes)?;
+    wire.message(9, frame, frame_wishes)?;
+    wire.message(10, hands, hand_wishes)?;
+    wire.message(11, roll, roll_wishes)?;
+    wire.message(12, sound, sound_wishes)?;
+    columns::handfuls(wire, 13, notes, *tonality)
+}
+
+/// Names every field of a note; each has a column above.
+fn write_times(note: &SketchNote, out: &mut Vec<u8>) {
+    let SketchNote { pitch: _, figures: _, weight: _, soprano: _, handfuls: _, stroke } = note;
+    let ChordStroke { times } = stroke;
+    out.extend(*times);
+}
+
+fn read_times(note: &mut SketchNote, input: &mut Input<'_>) -> Read {
+    note.stroke.times = Some(input.byte()?);
+    Ok(())
+}
+
+fn harmony_wishes(wire: &mut Fields<'_>, it: &mut HarmonyWishes) -> Read {
+    let HarmonyWishes { version } = it;
+    wire.choice(1, version, Version::Campion)
+}
+
+fn frame_wishes(wire: &mut Fields<'_>, it: &mut FrameWishes) -> Read {
+    let FrameWishes { position, choice, preference, smoothness, compass, contour, rules } = it;
+    let SopranoCompass { low, high } = compass;
+    wire.choice(1, position, None)?;
+    wire.number(2, choice, 0)?;
+    wire.choice(3, preference, Preference::Contrary)?;
+    wire.choice(4, smoothness, Smoothness::Usual)?;
+    key(wire, 5, low, 60)?;
+    key(wire, 6, high, 81)?;
+    wire.bytes(7, contour, write_contour, read_contour)?;
+    wire.bytes(8, rules, write_rules, read_rules)
+}
+
+fn write_contour(contour: &Contour, out: &mut Vec<u8>) {
+    for ContourPoint { place, height } in &contour.points {
+        put_varint(out, u64::from(*place));
+        out.push(height.index() as u8);
+    }
+}
+
+fn read_contour(contour: &mut Contour, mut input: Input<'_>) -> Read {
+    contour.points.clear();
+    while !input.is_empty() {
+        let place = u16::try_from(input.varint()?).map_err(|_| LinkError::Damaged)?;
+        let height = Key::new(i32::from(input.byte()?)).ok_or(LinkError::Damaged)?;
+        contour.points.push(ContourPoint { place, height });
+    }
+    Ok(())
+}
+
+/// Only the rules that are not as usual, each with how strictly it is taken.
+fn write_rules(rules: &RuleSwitches, out: &mut Vec<u8>) {
+    for rule in Rule::ALL {
+        let strictness = rules.strictness(rule);
+        if strictness != Strictness::Usual {
+            put_varint(out, rule.code() << 2 | strictness.code());
+        }
+    }
+}
+
+fn read_rules(rules: &mut RuleSwitches, mut input: Input<'_>) -> Read {
+    *rules = RuleSwitches::default();
+    while !input.is_empty() {
+        let code = input.varint()?;
+        let rule = Rule::from_code(code >> 2).ok_or(LinkError::Newer)?;
+        let strictness = Strictness::from_code(code & 3).ok_or(LinkError::Newer)?;
+        *rules = rules.with(rule, strictness);
+    }
+    Ok(())
+}
+
+fn hand_wishes(wire: &mut Fields<'_>, it: &mut HandWishes) -> Read {
+    let HandWishes { left, right, spacing, compass, low_keys } = it;
+    let Compass { low, high } = compass;
+    wire.message(1, left, hand_size)?;
+    wire.message(2, right, hand_size)?;
+    wire.choice(3, spacing, Spacing::Even)?;
+    key(wire, 4, low, 29)?;
+    key(wire, 5, high, 89)?;
+    wire.choice(6, low_keys, LowKeys::Chromatic)
+}
+
+fn hand_size(wire: &mut Fields<'_>, it: &mut HandSize) -> Read {
+    let HandSize { notes, span } = it;
+    wire.number(1, notes, 4)?;
+    wire.number(2, span, 7)
+}
+
+fn roll_wishes(wire: &mut Fields<'_>, it: &mut RollWishes) -> Read {
+    let RollWishes { times, speed, seed } = it;
+    wire.number(1, times, 1)?;
+    wire.number(2, speed, 100)?;
+    wire.number(3, seed, 1)
+}
+
+fn sound_wishes(wire: &mut Fields<'_>, it: &mut SoundWishes) -> Read {
+    let SoundWishes { a4, temperament } = it;
+    wire.real(1, a4, 415.0)?;
+    wire.choice(2, temperament, Temperament::QuarterComma)
+}
+
+fn key(wire: &mut Fields<'_>, id: u64, slot: &mut Key, usual: i32) -> Read {
+    let mut number = slot.number();
+    wire.number(id, &mut number, usual)?;
+    *slot = Key::new(number).ok_or(LinkError::Damaged)?;
+    Ok(())
+}

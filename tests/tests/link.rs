@@ -1,0 +1,407 @@
+//! Links: every sketch comes back as it was, links once given out stay readable,
+//! and nothing that a link can hold makes the program fail.
+
+use tastata::figures::{Accidental, Figures, Sign, Stage};
+use tastata::files::{LinkError, decode, encode};
+use tastata::frame::{
+    Contour, ContourPoint, FrameWishes, Position, Preference, Rule, RuleSwitches, Smoothness,
+    SopranoCompass, Strictness,
+};
+use tastata::hands::{Compass, HandSize, HandWishes, Handful, LowKeys, Spacing};
+use tastata::harmony::{HarmonyWishes, Version};
+use tastata::pitch::{Key, Mode, Pitch, PitchClass, Step, Tonality};
+use tastata::roll::{ChordStroke, RollWishes};
+use tastata::sketch::{Hold, Pin, Sketch, SketchNote, Weight};
+use tastata::sound::{SoundWishes, Temperament};
+
+/// A full-period congruential sequence: the same sketches on every run.
+struct Draw(u64);
+
+impl Draw {
+    fn below(&mut self, below: u64) -> u64 {
+        self.0 =
+            self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        (self.0 >> 33) % below
+    }
+
+    fn one_in(&mut self, of: u64) -> bool {
+        self.below(of) == 0
+    }
+
+    fn of<T: Copy>(&mut self, choices: &[T]) -> T {
+        choices[self.below(choices.len() as u64) as usize]
+    }
+
+    fn small(&mut self) -> u8 {
+        if self.one_in(8) { self.below(256) as u8 } else { self.below(6) as u8 }
+    }
+
+    fn key(&mut self) -> Key {
+        Key::clamped(self.below(128) as i32)
+    }
+
+    /// Up to `most` things, often none.
+    fn some<T>(&mut self, most: u64, mut make: impl FnMut(&mut Draw) -> T) -> Vec<T> {
+        let count = if self.one_in(2) { 0 } else { self.below(most + 1) };
+        (0..count).map(|_| make(self)).collect()
+    }
+
+    /// Mostly ordinary pitches, now and then any that the type can hold.
+    fn pitch(&mut self) -> Pitch {
+        let step = self.of(&Step::ALL);
+        if self.one_in(10) {
+            Pitch::new(step, self.below(256) as u8 as i8, self.below(256) as u8 as i8)
+        } else {
+            Pitch::new(step, self.below(5) as i8 - 2, self.below(5) as i8 + 1)
+        }
+    }
+
+    fn sign(&mut self) -> Sign {
+        let accidentals = [
+            None,
+            Some(Accidental::DoubleFlat),
+            Some(Accidental::Flat),
+            Some(Accidental::Natural),
+            Some(Accidental::Sharp),
+            Some(Accidental::DoubleSharp),
+            Some(Accidental::Raised),
+        ];
+        let number = if self.one_in(9) { self.small() } else { 2 + self.below(8) as u8 };
+        Sign { number, accidental: self.of(&accidentals) }
+    }
+
+    fn stage(&mut self) -> Stage {
+        match self.below(8) {
+            0 => Stage::Hold,
+            1 => Stage::TastoSolo,
+            _ => Stage::Signs(self.some(4, Draw::sign)),
+        }
+    }
+
+    fn pin(&mut self) -> Option<Pin> {
+        let hold = self.of(&[Hold::Pinned, Hold::Resting]);
+        (!self.one_in(4)).then(|| Pin { pitch: self.pitch(), hold })
+    }
+
+    fn handful(&mut self) -> Option<Handful> {
+        (!self.one_in(3))
+            .then(|| Handful { left: self.some(5, Draw::pitch), right: self.some(5, Draw::pitch) })
+    }
+
+    fn note(&mut self) -> SketchNote {
+        SketchNote {
+            pitch: self.pitch(),
+            figures: Figures::new(self.some(3, Draw::stage)),
+            weight: self.of(&[Weight::Unmarked, Weight::Structural, Weight::Passing]),
+            soprano: self.some(3, Draw::pin),
+            handfuls: self.some(2, Draw::handful),
+            stroke: ChordStroke { times: self.one_in(4).then(|| self.small()) },
+        }
+    }
+
+    fn frame(&mut self) -> FrameWishes {
+        let positions =
+            [None, Some(Position::Octave), Some(Position::Third), Some(Position::Fifth)];
+        let strictnesses =
+            [Strictness::Usual, Strictness::Off, Strictness::Caution, Strictness::Fault];
+        let switched = self.some(5, |draw| (draw.of(&Rule::ALL), draw.of(&strictnesses)));
+        FrameWishes {
+            position: self.of(&positions),
+            choice: self.small(),
+            preference: self.of(&[Preference::Contrary, Preference::Tenths]),
+            smoothness: self.of(&[Smoothness::Flowing, Smoothness::Usual, Smoothness::Bold]),
+            compass: SopranoCompass { low: self.key(), high: self.key() },
+            contour: Contour {
+                points: self.some(4, |draw| ContourPoint {
+                    place: draw.below(65_536) as u16,
+                    height: draw.key(),
+                }),
+            },
+            rules: switched
+                .into_iter()
+                .fold(RuleSwitches::default(), |rules, (rule, how)| rules.with(rule, how)),
+        }
+    }
+
+    /// Every field is named, so that a new one is not forgotten here.
+    fn sketch(&mut self) -> Sketch {
+        let alter = if self.one_in(9) { self.below(256) as u8 as i8 } else { 0 };
+        let tonic = PitchClass::new(self.of(&Step::ALL), alter);
+        let mode = self.of(&[Mode::Major, Mode::Minor]);
+        let versions = [
+            Version::Campion,
+            Version::Rameau,
+            Version::Fenaroli,
+            Version::Gasparini,
+            Version::Heinichen,
+            Version::AugmentedSixth,
+        ];
+        let temperaments = [
+            Temperament::Equal,
+            Temperament::QuarterComma,
+            Temperament::SixthComma,
+            Temperament::Werckmeister3,
+            Temperament::Kirnberger3,
+            Temperament::Vallotti,
+            Temperament::Young2,
+        ];
+        let titles = ["", "A walk in D", "Übung № 3 – „langsam“ 𝄞", "<&\"'>"];
+        Sketch {
+            title: self.of(&titles).to_string(),
+            tonality: (!self.one_in(3)).then_some(Tonality::new(tonic, mode)),
+            notes: self.some(40, Draw::note),
+            harmony: HarmonyWishes { version: self.of(&versions) },
+            frame: self.frame(),
+            hands: HandWishes {
+                left: HandSize { notes: self.small(), span: self.small() },
+                right: HandSize { notes: self.small(), span: self.small() },
+                spacing: self.of(&[Spacing::Even, Spacing::Wide]),
+                compass: Compass { low: self.key(), high: self.key() },
+                low_keys: self.of(&[LowKeys::Chromatic, LowKeys::ShortC, LowKeys::ShortG]),
+            },
+            roll: RollWishes {
+                times: self.small(),
+                speed: self.below(65_536) as u16,
+                seed: self.below(1 << 32) as u32,
+            },
+            sound: SoundWishes {
+                a4: self.of(&[415.0, 392.0, 440.0, 414.999_999, 0.1 + 0.2, -0.0, f64::INFINITY]),
+                temperament: self.of(&temperaments),
+            },
+        }
+    }
+}
+
+#[test]
+fn every_sketch_comes_back_as_it_was() {
+    let mut draw = Draw(7);
+    for i in 0..1000 {
+        let sketch = draw.sketch();
+        let link = encode(&sketch);
+        assert_eq!(decode(&link).as_ref(), Ok(&sketch), "sketch {i}: {link}");
+    }
+    assert_eq!(decode(&encode(&Sketch::default())), Ok(Sketch::default()));
+}
+
+#[test]
+fn damaged_links_are_told_and_never_fail() {
+    let mut draw = Draw(11);
+    let (mut damaged, mut told) = (0, 0);
+    for _ in 0..200 {
+        let link = encode(&draw.sketch());
+        for _ in 0..20 {
+            let mut bytes = link.clone().into_bytes();
+            for _ in 0..=draw.below(3) {
+                let at = draw.below(bytes.len() as u64) as usize;
+                match draw.below(4) {
+                    0 => bytes[at] = b'!' + draw.below(94) as u8,
+                    1 => bytes.insert(at, b'A' + draw.below(26) as u8),
+                    2 => drop(bytes.remove(at)),
+                    _ => bytes.truncate(at),
+                }
+                bytes.push(b'.');
+            }
+            let Ok(text) = String::from_utf8(bytes) else { continue };
+            // What only follows the end is no damage.
+            if !text.starts_with(&link) {
+                damaged += 1;
+                told += usize::from(decode(&text).is_err());
+            }
+        }
+    }
+    // The checksum lets one change in four thousand million through; a lone stray
+    // bit after the last whole byte changes nothing and is rightly forgiven.
+    assert!(told * 100 > damaged * 99, "{told} of {damaged} damaged links were told");
+}
+
+#[test]
+fn a_checked_message_of_any_bytes_never_fails() {
+    // Whatever is inside, with a checksum that fits: the fields must hold out alone.
+    let mut draw = Draw(13);
+    let mut read = 0;
+    for _ in 0..4000 {
+        let length = draw.below(60) as usize;
+        let plain: Vec<u8> = (0..length)
+            .map(|_| if draw.one_in(2) { draw.below(16) as u8 } else { draw.below(256) as u8 })
+            .collect();
+        match decode(&wrapped(&plain)) {
+            // What could be read is a sketch like any other.
+            Ok(sketch) => {
+                read += 1;
+                let again = decode(&encode(&sketch)).expect("a sketch that was read");
+                assert_eq!(format!("{again:?}"), format!("{sketch:?}"));
+            }
+            Err(error) => assert!(
+                matches!(error, LinkError::Damaged | LinkError::Newer),
+                "{error:?} for {plain:?}"
+            ),
+        }
+    }
+    assert!(read > 20, "only {read} were read");
+}
+
+#[test]
+fn each_error_is_told_apart() {
+    let link = encode(&sixteen());
+    let check = |text: &str, error: LinkError| assert_eq!(decode(text), Err(error), "{text}");
+    check("", LinkError::Empty);
+    check("  \n", LinkError::Empty);
+    check("page.html#", LinkError::Empty);
+    check("about", LinkError::Foreign);
+    check("2AAAA", LinkError::Newer);
+    check("1", LinkError::CutShort);
+    for end in 1..link.len() {
+        check(&link[..end], LinkError::CutShort);
+    }
+    for at in 20..link.len() - 1 {
+        let mut changed = link.clone();
+        let other = if &link[at..=at] == "A" { "B" } else { "A" };
+        changed.replace_range(at..=at, other);
+        check(&changed, LinkError::Damaged);
+    }
+    check(&format!("1{}", "A".repeat(100_001)), LinkError::TooLong);
+    // A small link that claims a huge message.
+    check("1_____w8", LinkError::TooLong);
+    // A temperament and a rule that this program does not know.
+    check(&wrapped(&[25, 2, 4, 99]), LinkError::Newer);
+    check(&wrapped(&[19, 4, 17, 2, 200, 7]), LinkError::Newer);
+}
+
+#[test]
+fn mails_and_addresses_are_forgiven() {
+    let sketch = sixteen();
+    let link = encode(&sketch);
+    assert!(link.chars().all(|c| c.is_ascii_alphanumeric() || c == '-' || c == '_'));
+    let (head, tail) = link.split_at(link.len() / 2);
+    for text in [
+        format!("#{link}"),
+        format!("file:///home/anyone/page.html#{link}"),
+        format!("  {head}\r\n  {tail}  "),
+        format!("{link}."),
+        format!("{link}) and so on"),
+    ] {
+        assert_eq!(decode(&text).as_ref(), Ok(&sketch), "{text}");
+    }
+}
+
+/// What was usual when the first links were given out. It stays as it is here,
+/// whatever becomes usual later: old links leave out what was usual then.
+fn first_usual() -> Sketch {
+    let hand = HandSize { notes: 4, span: 7 };
+    Sketch {
+        title: String::new(),
+        tonality: None,
+        notes: Vec::new(),
+        harmony: HarmonyWishes { version: Version::Campion },
+        frame: FrameWishes {
+            position: None,
+            choice: 0,
+            preference: Preference::Contrary,
+            smoothness: Smoothness::Usual,
+            compass: SopranoCompass { low: Key::clamped(60), high: Key::clamped(81) },
+            contour: Contour { points: Vec::new() },
+            rules: RuleSwitches::from_bits(0),
+        },
+        hands: HandWishes {
+            left: hand,
+            right: hand,
+            spacing: Spacing::Even,
+            compass: Compass { low: Key::clamped(29), high: Key::clamped(89) },
+            low_keys: LowKeys::Chromatic,
+        },
+        roll: RollWishes { times: 1, speed: 100, seed: 1 },
+        sound: SoundWishes { a4: 415.0, temperament: Temperament::QuarterComma },
+    }
+}
+
+/// A sixteen-note bass with figures and settings of its own.
+fn sixteen() -> Sketch {
+    let bass = "D3 C#3 D3 E3 F3 G3 A3 Bb3 A3 G3 F3 E3 D3 G2 A2 D2";
+    let figures =
+        ["", "65", "", "6#", "6", "65", "7#", "5", "64", "42", "6", "65b", "", "65", "4 3#", ""];
+    let tonality = Tonality::parse("d minor");
+    let mut sketch = Sketch { title: "Evening in D".to_string(), tonality, ..first_usual() };
+    for (name, figures) in bass.split(' ').zip(figures) {
+        let mut note = SketchNote::bare(pitch(name));
+        let stages = figures.split(' ').map(|stage| {
+            let mut signs: Vec<Sign> = Vec::new();
+            for c in stage.chars() {
+                match c.to_digit(10) {
+                    Some(digit) => signs.push(Sign { number: digit as u8, accidental: None }),
+                    None => {
+                        let last = signs.last_mut().expect("a figure before its accidental");
+                        let sharp = c == '#';
+                        last.accidental =
+                            Some(if sharp { Accidental::Sharp } else { Accidental::Flat });
+                    }
+                }
+            }
+            Stage::Signs(signs)
+        });
+        note.figures = if figures.is_empty() { None } else { Figures::new(stages.collect()) };
+        sketch.notes.push(note);
+    }
+    sketch.notes[7].soprano.push(Some(Pin { pitch: pitch("F5"), hold: Hold::Pinned }));
+    sketch.notes[14].stroke.times = Some(3);
+    sketch.roll.seed = 4711;
+    sketch.roll.speed = 80;
+    sketch.sound.a4 = 392.0;
+    sketch.sound.temperament = Temperament::SixthComma;
+    sketch.hands.left.notes = 3;
+    sketch
+}
+
+fn pitch(name: &str) -> Pitch {
+    let mut chars = name.chars();
+    let step = Step::from_letter(chars.next().expect("a letter")).expect("a letter A to G");
+    let alter = i8::from(name.contains('#')) - i8::from(name.contains('b'));
+    let octave = chars.next_back().and_then(|c| c.to_digit(10)).expect("an octave");
+    Pitch::new(step, alter, octave as i8)
+}
+
+#[test]
+fn a_bass_of_sixteen_notes_is_short() {
+    let link = encode(&sixteen());
+    assert!(link.len() < 120, "{} characters: {link}", link.len());
+    assert!(encode(&Sketch::default()).len() < 12);
+}
+
+/// A link once given out. It is never changed here: what follows must still read it.
+const SIXTEEN: &str = "1xQFM_MKPdUgFEMtEsaMiJreQ8HiIA5PVTolmK7-yE5wTJ98-w0xfimBgIufP1wroABaMW8yDNrS9CWdzV\
+    3W25B8B4hl-IUtQjnEbEMuHiMmh9vo";
+
+#[test]
+fn links_given_out_stay_readable() {
+    assert_eq!(decode("1AAAAAAA"), Ok(first_usual()));
+    assert_eq!(decode(SIXTEEN), Ok(sixteen()));
+}
+
+/// A field that this program does not know is passed over.
+#[test]
+fn unknown_fields_are_passed_over() {
+    // Field 100 as a number, field 101 as bytes, then the title "x".
+    let plain = [200, 1, 5, 203, 1, 2, 9, 9, 3, 1, b'x'];
+    let sketch = decode(&wrapped(&plain)).expect("a sketch");
+    assert_eq!(sketch, Sketch { title: "x".to_string(), ..Sketch::default() });
+}
+
+/// A plain message as a link with a checksum that fits.
+fn wrapped(plain: &[u8]) -> String {
+    use base64::Engine as _;
+    let mut bytes = vec![(plain.len() << 1) as u8];
+    bytes.extend_from_slice(plain);
+    bytes.extend_from_slice(&crc32(plain).to_le_bytes());
+    format!("1{}", base64::engine::general_purpose::URL_SAFE_NO_PAD.encode(bytes))
+}
+
+/// The checksum of ISO 3309, bit by bit from its polynomial.
+fn crc32(bytes: &[u8]) -> u32 {
+    let mut crc = u32::MAX;
+    for &byte in bytes {
+        crc ^= u32::from(byte);
+        for _ in 0..8 {
+            crc = if crc & 1 == 1 { (crc >> 1) ^ 0xEDB8_8320 } else { crc >> 1 };
+        }
+    }
+    !crc
+}
