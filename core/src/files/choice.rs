@@ -7,7 +7,7 @@ use crate::hands::{LowKeys, Spacing};
 use crate::harmony::Version;
 use crate::pitch::Mode;
 use crate::sketch::{Hold, Weight};
-use crate::sound::Temperament;
+use crate::sound::Voice;
 
 /// An enum with a number for each of its variants.
 pub(super) trait Choice: Copy + PartialEq {
@@ -36,15 +36,7 @@ choices! {
     Hold { Pinned = 0, Resting = 1 }
     Position { Octave = 0, Third = 1, Fifth = 2 }
     Accidental { DoubleFlat = 0, Flat = 1, Natural = 2, Sharp = 3, DoubleSharp = 4, Raised = 5 }
-    Temperament {
-        Equal = 0,
-        QuarterComma = 1,
-        SixthComma = 2,
-        Werckmeister3 = 3,
-        Kirnberger3 = 4,
-        Vallotti = 5,
-        Young2 = 6,
-    }
+    Voice { Plucked8 = 0, Plucked84 = 1, Buff = 2, Struck = 3, Organ = 4 }
     Version {
         Campion = 0,
         Rameau = 1,

@@ -8,6 +8,7 @@ mod crc;
 mod fields;
 mod link;
 mod squeeze;
+mod variants;
 mod wav;
 mod wire;
 

@@ -8,6 +8,7 @@
 use super::choice::Choice;
 use super::columns;
 use super::fields::{Fields, Input, Read, put_varint};
+use super::variants;
 use crate::frame::{
     Contour, ContourPoint, FrameWishes, Preference, Rule, RuleSwitches, Smoothness, SopranoCompass,
     Strictness,
@@ -17,7 +18,7 @@ use crate::harmony::{HarmonyWishes, Version};
 use crate::pitch::Key;
 use crate::roll::{ChordStroke, RollWishes};
 use crate::sketch::{Sketch, SketchNote, Weight};
-use crate::sound::{SoundWishes, Temperament};
+use crate::sound::{SoundWishes, Voice};
 
 use super::link::LinkError;
 
@@ -30,7 +31,7 @@ pub(super) fn sketch(wire: &mut Fields<'_>, it: &mut Sketch) -> Read {
     columns::figures(wire, 4, notes)?;
     columns::choice_column(wire, 5, notes, Weight::Unmarked, |n| &mut n.weight, |n| n.weight)?;
     columns::sopranos(wire, 6, notes, *tonality)?;
-    columns::column(wire, 7, notes, write_times, read_times)?;
+    strokes(wire, notes)?;
     wire.message(8, harmony, harmony_wishes)?;
     wire.message(9, frame, frame_wishes)?;
     wire.message(10, hands, hand_wishes)?;
@@ -39,16 +40,63 @@ pub(super) fn sketch(wire: &mut Fields<'_>, it: &mut Sketch) -> Read {
     columns::handfuls(wire, 13, notes, *tonality)
 }
 
-/// Names every field of a note; each has a column above.
-fn write_times(note: &SketchNote, out: &mut Vec<u8>) {
-    let SketchNote { pitch: _, figures: _, weight: _, soprano: _, handfuls: _, stroke } = note;
-    let ChordStroke { times } = stroke;
-    out.extend(*times);
-}
-
-fn read_times(note: &mut SketchNote, input: &mut Input<'_>) -> Read {
-    note.stroke.times = Some(input.byte()?);
-    Ok(())
+/// How single chords are rolled. Every field of a note is named here; what is
+/// not of the stroke has its column above.
+fn strokes(wire: &mut Fields<'_>, notes: &mut Vec<SketchNote>) -> Read {
+    let stroke = |note: &SketchNote| {
+        let SketchNote { pitch: _, figures: _, weight: _, soprano: _, handfuls: _, stroke } = note;
+        let ChordStroke { times, stroke, spice, dwell } = *stroke;
+        (times, stroke, spice, dwell)
+    };
+    columns::column(
+        wire,
+        7,
+        notes,
+        |note, out| out.extend(stroke(note).0),
+        |note, input| {
+            note.stroke.times = Some(input.byte()?);
+            Ok(())
+        },
+    )?;
+    columns::column(
+        wire,
+        14,
+        notes,
+        |note, out| {
+            if let Some(stroke) = stroke(note).1 {
+                variants::write_stroke(&stroke, out);
+            }
+        },
+        |note, input| {
+            note.stroke.stroke = Some(variants::read_stroke(input)?);
+            Ok(())
+        },
+    )?;
+    columns::column(
+        wire,
+        15,
+        notes,
+        |note, out| out.extend(stroke(note).2),
+        |note, input| {
+            note.stroke.spice = Some(input.byte()?);
+            Ok(())
+        },
+    )?;
+    columns::column(
+        wire,
+        16,
+        notes,
+        |note, out| {
+            if let Some(dwell) = stroke(note).3 {
+                put_varint(out, u64::from(dwell));
+            }
+        },
+        |note, input| {
+            let dwell = u16::try_from(input.varint()?).map_err(|_| LinkError::Damaged)?;
+            note.stroke.dwell = Some(dwell);
+            Ok(())
+        },
+    )
 }
 
 fn harmony_wishes(wire: &mut Fields<'_>, it: &mut HarmonyWishes) -> Read {
@@ -125,16 +173,19 @@ fn hand_size(wire: &mut Fields<'_>, it: &mut HandSize) -> Read {
 }
 
 fn roll_wishes(wire: &mut Fields<'_>, it: &mut RollWishes) -> Read {
-    let RollWishes { times, speed, seed } = it;
+    let RollWishes { times, speed, seed, plan, spice } = it;
     wire.number(1, times, 1)?;
     wire.number(2, speed, 100)?;
-    wire.number(3, seed, 1)
+    wire.number(3, seed, 1)?;
+    wire.bytes(4, plan, variants::write_plan, variants::read_plan)?;
+    wire.number(5, spice, 35)
 }
 
 fn sound_wishes(wire: &mut Fields<'_>, it: &mut SoundWishes) -> Read {
-    let SoundWishes { a4, temperament } = it;
+    let SoundWishes { a4, temperament, voice } = it;
     wire.real(1, a4, 415.0)?;
-    wire.choice(2, temperament, Temperament::QuarterComma)
+    wire.bytes(2, temperament, variants::write_temperament, variants::read_temperament)?;
+    wire.choice(3, voice, Voice::Plucked8)
 }
 
 fn key(wire: &mut Fields<'_>, id: u64, slot: &mut Key, usual: i32) -> Read {
