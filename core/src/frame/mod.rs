@@ -25,6 +25,8 @@ pub use wishes::{
     SopranoCompass, Strictness,
 };
 
+pub(crate) use rules::rests;
+
 use crate::harmony::Chord;
 use crate::pitch::Pitch;
 use crate::sketch::Sketch;

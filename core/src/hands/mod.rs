@@ -1,13 +1,21 @@
 //! Two handfuls for every chord: within a hand's span, hands apart, complete.
 
+mod check;
+mod costs;
+mod grip;
+mod keyboard;
+mod solver;
 mod wishes;
 
+pub use check::{HandRemark, HandTrouble};
 pub use wishes::{Compass, HandSize, HandWishes, LowKeys, Spacing};
 
-use crate::frame::Frame;
+use crate::frame::{Frame, rests};
 use crate::harmony::Chord;
 use crate::pitch::Pitch;
 use crate::sketch::Sketch;
+use grip::Grip;
+use solver::Choice;
 
 /// Left or right.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -22,33 +30,15 @@ pub enum Hand {
 ///
 /// Invariant (kept by [`handfuls`]): each hand low to high without a repeated
 /// key; the left starts on the bass, the right ends on the soprano; every left
-/// note lies below every right note.
+/// note lies below every right note. In *tasto solo* the right hand is empty.
+/// Where the soprano lies on or below the bass each hand has its one note, or
+/// the left hand alone has the key they share, and a remark says so.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Handful {
     /// The left hand's notes, low to high.
     pub left: Vec<Pitch>,
     /// The right hand's notes, low to high.
     pub right: Vec<Pitch>,
-}
-
-/// Something the hands could not honour.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct HandRemark {
-    /// Index of the chord.
-    pub chord: usize,
-    /// What is wrong.
-    pub kind: HandTrouble,
-}
-
-/// What is wrong with a handful.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum HandTrouble {
-    /// The bass lies outside the keyboard.
-    BassOffKeyboard,
-    /// The soprano lies outside the keyboard.
-    SopranoOffKeyboard,
-    /// A tone of the chord found no finger.
-    Incomplete,
 }
 
 /// All handfuls of a piece.
@@ -60,19 +50,103 @@ pub struct Hands {
     pub remarks: Vec<HandRemark>,
 }
 
-/// Opens every chord into two handfuls.
-pub fn handfuls(_sketch: &Sketch, chords: &[Chord], frame: &Frame) -> Hands {
-    let handfuls = chords.iter().zip(&frame.soprano).map(|(chord, &soprano)| {
-        let mut right: Vec<Pitch> = chord
-            .tones
-            .iter()
-            .map(|tone| {
-                let below = tone.class.at_or_above(soprano);
-                if below == soprano { below } else { below - crate::pitch::Interval::OCTAVE }
-            })
-            .collect();
-        right.sort();
-        Handful { left: vec![chord.bass], right }
-    });
-    Hands { handfuls: handfuls.collect(), remarks: Vec::new() }
+/// Opens every chord into two handfuls: the most comfortable over the whole
+/// piece, with the person's own where they are given. Cost: linear in the chords.
+pub fn handfuls(sketch: &Sketch, chords: &[Chord], frame: &Frame) -> Hands {
+    let wishes = &sketch.hands;
+    let mut remarks = Vec::new();
+    let over = |(i, (chord, &soprano)): (usize, (&'_ Chord, &Pitch))| {
+        let (left, right) = match own(sketch, chord, soprano) {
+            Some((own, dropped)) => {
+                if dropped > 0 {
+                    let kind = HandTrouble::LeftOut { count: dropped };
+                    remarks.push(HandRemark { chord: i, kind });
+                }
+                (vec![own.left], vec![own.right])
+            }
+            None => free(sketch, chord, soprano),
+        };
+        let grips = |sets: Vec<Vec<Pitch>>, size: HandSize| {
+            let grip = |notes: Vec<Pitch>| {
+                let price = costs::grip(&notes, size);
+                Grip::new(wishes, chord, notes, price)
+            };
+            sets.into_iter().map(grip).collect()
+        };
+        (grips(left, wishes.left), grips(right, wishes.right))
+    };
+    let grips: Vec<(Vec<Grip>, Vec<Grip>)> =
+        chords.iter().zip(&frame.soprano).enumerate().map(over).collect();
+    let choices: Vec<Choice> = chords
+        .iter()
+        .zip(grips)
+        .map(|(chord, (left, right))| Choice { chord, left, right })
+        .collect();
+    let taken = solver::best(wishes, &choices);
+    let handfuls: Vec<Handful> = choices
+        .into_iter()
+        .zip(taken)
+        .map(|(mut choice, (l, r))| Handful {
+            left: choice.left.swap_remove(l).notes,
+            right: choice.right.swap_remove(r).notes,
+        })
+        .collect();
+    for (i, ((chord, &soprano), handful)) in
+        chords.iter().zip(&frame.soprano).zip(&handfuls).enumerate()
+    {
+        let troubles = check::troubles(wishes, chord, soprano, handful);
+        remarks.extend(troubles.into_iter().map(|kind| HandRemark { chord: i, kind }));
+    }
+    remarks.sort_by_key(|remark| remark.chord);
+    Hands { handfuls, remarks }
+}
+
+/// The sets of notes each hand may choose among.
+fn free(sketch: &Sketch, chord: &Chord, soprano: Pitch) -> (Vec<Vec<Pitch>>, Vec<Vec<Pitch>>) {
+    if let Some(alone) = bare(chord, soprano) {
+        return (vec![alone.left], vec![alone.right]);
+    }
+    let wishes = &sketch.hands;
+    (grip::left_sets(wishes, chord, soprano), grip::right_sets(wishes, chord, soprano))
+}
+
+/// The handful where there is no room between the outer voices, or no soprano.
+fn bare(chord: &Chord, soprano: Pitch) -> Option<Handful> {
+    let left = vec![chord.bass];
+    if rests(chord) || soprano.same_key(chord.bass) {
+        Some(Handful { left, right: Vec::new() })
+    } else if soprano.semitones() < chord.bass.semitones() {
+        Some(Handful { left, right: vec![soprano] })
+    } else {
+        None
+    }
+}
+
+/// The person's own handful over a chord, its outer notes those of today, and how
+/// many of its inner notes no longer lie between them.
+fn own(sketch: &Sketch, chord: &Chord, soprano: Pitch) -> Option<(Handful, usize)> {
+    let fixed = sketch.notes.get(chord.note)?.handfuls.get(chord.stage)?.as_ref()?;
+    let inner = |notes: &[Pitch]| {
+        let mut notes: Vec<Pitch> = notes.to_vec();
+        notes.sort();
+        notes.dedup_by(|a, b| a.same_key(*b));
+        notes
+    };
+    let left = inner(fixed.left.get(1..).unwrap_or(&[]));
+    let right = inner(fixed.right.get(..fixed.right.len().saturating_sub(1)).unwrap_or(&[]));
+    let count = left.len() + right.len();
+    if let Some(alone) = bare(chord, soprano) {
+        return Some((alone, count));
+    }
+    let between = |pitch: &&Pitch| {
+        chord.bass.semitones() < pitch.semitones() && pitch.semitones() < soprano.semitones()
+    };
+    let mut handful = Handful { left: vec![chord.bass], right: Vec::new() };
+    handful.left.extend(left.iter().filter(between));
+    let top = handful.left.last().map_or(i32::MIN, |pitch| pitch.semitones());
+    let above = |pitch: &&Pitch| pitch.semitones() > top;
+    handful.right.extend(right.iter().filter(between).filter(above));
+    handful.right.push(soprano);
+    let kept = handful.left.len() + handful.right.len() - 2;
+    Some((handful, count - kept))
 }

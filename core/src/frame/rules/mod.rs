@@ -18,7 +18,8 @@ mod melody;
 mod moment;
 mod voices;
 
-pub(super) use moment::{Moment, rests};
+pub(super) use moment::Moment;
+pub(crate) use moment::rests;
 
 use super::OuterPair;
 use super::wishes::SopranoCompass;
