@@ -4,6 +4,7 @@ mod browser;
 mod driver;
 mod engine;
 mod oracle;
+pub mod outer;
 mod packed;
 
 pub use browser::{Browser, Pointer, Scheme, key};

@@ -18,7 +18,7 @@ const MOST_CHOICES: usize = 8;
 /// A choice must differ from every earlier one over at least one chord in this many.
 const DIFFERS_ONCE_IN: usize = 4;
 /// A choice may be dearer than the best by this much a chord, in hairs of taste.
-const DEARER_EACH: Cost = 14;
+const DEARER_EACH: Cost = 9;
 /// And by this much in all.
 const DEARER_IN_ALL: Cost = 60;
 

@@ -56,6 +56,16 @@ pub(super) const ENDS_ELSEWHERE: Cost = 45;
 pub(super) const OFF_CONTOUR: Cost = 6;
 /// Each semitone further from the middle of the compass than [`EASY_REACH`].
 pub(super) const OFF_CENTRE: Cost = 1;
+/// Each semitone that the outer voices are nearer than [`ROOMY`].
+pub(super) const CRAMPED: Cost = 3;
+/// Semitones from bass to soprano that leave room for the hands between.
+pub(super) const ROOMY: i32 = 16;
+/// A tone of the chord that cannot sound between the outer voices.
+pub(super) const SHUTS_OUT: Cost = 120;
+/// Each semitone that the outer voices are further apart than [`FAR`].
+pub(super) const STRAYS: Cost = 1;
+/// Semitones from bass to soprano beyond which the middle is empty.
+pub(super) const FAR: i32 = 36;
 /// Semitones around the middle of the compass that cost nothing.
 pub(super) const EASY_REACH: i32 = 5;
 /// A leap followed by another leap the same way.
@@ -63,7 +73,7 @@ pub(super) const LEAPS_ON: Cost = 14;
 /// A leap followed by a step the same way.
 pub(super) const DOES_NOT_TURN_BACK: Cost = 4;
 /// Singing what an earlier choice sings over the same chord.
-pub(super) const AGREES: Cost = 16;
+pub(super) const AGREES: Cost = 12;
 
 /// What a motion costs where the bass moves.
 pub(super) fn motion(motion: Motion, interval: Interval, preference: Preference) -> Cost {

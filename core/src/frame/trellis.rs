@@ -9,6 +9,7 @@ use super::motion::{Motion, motion};
 use super::rules::{ChordLaw, Law, LineLaw, Moment, MoveLaw, Rule, Severity};
 use super::wishes::FrameWishes;
 use crate::figures::Stage;
+use crate::harmony::Tone;
 
 /// Prices of notes, moves and triples over the candidates of a piece.
 pub(super) struct Trellis {
@@ -97,8 +98,26 @@ fn note_price(book: &Book, wishes: &FrameWishes, moment: &Moment, place: Place) 
     let sonority = if opens || closes { 0 } else { costs::sonority(moment.pair.interval()) };
     rules
         + sonority
+        + room_price(moment)
         + height_price(wishes, moment, place)
         + if closes { close_price(moment) } else { 0 }
+}
+
+/// The hands need room for the whole chord between the outer voices.
+fn room_price(moment: &Moment) -> Cost {
+    if moment.rests {
+        return 0;
+    }
+    let (bass, soprano) = (moment.pair.bass, moment.pair.soprano);
+    let gap = soprano.semitones() - bass.semitones();
+    let hears = |tone: &&Tone| {
+        let above = tone.class.at_or_above(bass).semitones();
+        tone.omittable || tone.class == soprano.class() || above < soprano.semitones()
+    };
+    let shut_out = moment.chord.tones.iter().filter(|tone| !hears(tone)).count();
+    costs::CRAMPED * (costs::ROOMY - gap).max(0) as Cost
+        + costs::STRAYS * (gap - costs::FAR).max(0) as Cost
+        + costs::SHUTS_OUT * shut_out as Cost
 }
 
 fn height_price(wishes: &FrameWishes, moment: &Moment, place: Place) -> Cost {

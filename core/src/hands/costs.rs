@@ -27,8 +27,9 @@ pub(super) const LETS_GO: Cost = 30;
 const NEW_NOTE: Cost = 1;
 /// A hand's change in the number of notes, each.
 const COUNT_CHANGE: Cost = 3;
-/// A finger wished for and not used.
-const IDLE_FINGER: Cost = 13;
+/// Fingers wished for and not used: the first, the second and so on. Growing, so
+/// that the hands share what there is.
+const IDLE_FINGERS: [Cost; 5] = [8, 12, 18, 26, 36];
 /// A close interval low down where it growls, a semitone too narrow.
 const GROWL: Cost = 12;
 /// A gap within a hand, each semitone past a sixth.
@@ -55,7 +56,8 @@ pub(super) fn least_interval(lower: Pitch) -> i32 {
 
 /// One hand by itself.
 pub(super) fn grip(notes: &[Pitch], size: HandSize) -> Cost {
-    let idle = size.notes().saturating_sub(notes.len()) as Cost * IDLE_FINGER;
+    let idle = size.notes().saturating_sub(notes.len());
+    let idle: Cost = IDLE_FINGERS.iter().take(idle).sum();
     let steps = notes.iter().zip(notes.iter().skip(1)).map(|(low, high)| {
         let gap = high.semitones() - low.semitones();
         let growl = (least_interval(*low) - gap).max(0) as Cost * GROWL;

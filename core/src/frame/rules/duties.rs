@@ -65,7 +65,8 @@ pub(super) fn unresolved(from: &Moment, to: &Moment) -> bool {
 }
 
 /// The debt of a bass note also passes on when the next chord keeps the note
-/// with the same duty in another voice.
+/// with the same duty in another voice; and a leading note in the bass may walk
+/// down the scale, as 8 7 6 of the octave rule does.
 pub(super) fn bass(from: &Moment, to: &Moment) -> bool {
     let go = from.bass_to(to);
     let held = from.pair.bass.same_key(to.pair.bass);
@@ -74,7 +75,7 @@ pub(super) fn bass(from: &Moment, to: &Moment) -> bool {
         && !passed_on
         && match from.bass_duty {
             Duty::Free => false,
-            Duty::Rises => !rises_by_step(go) && !sinks(go),
+            Duty::Rises => !rises_by_step(go) && !falls_by_step(go) && !sinks(go),
             Duty::Falls | Duty::Suspended => !falls_by_step(go),
         }
 }

@@ -79,7 +79,7 @@ pub enum Rule {
     ForeignNote,
     /// The same soprano note over four or more moving bass notes.
     SameNote,
-    /// The soprano going to and fro between two notes.
+    /// The soprano going to and fro between two notes, five notes or more.
     Circling,
 }
 
@@ -229,7 +229,7 @@ impl Rule {
             Rule::OutsideCompass => Law::Chord(voices::outside_compass),
             Rule::ForeignNote => Law::Chord(voices::foreign),
             Rule::SameNote => Law::Stretch(melody::third_same, 2),
-            Rule::Circling => Law::Stretch(melody::returning, 2),
+            Rule::Circling => Law::Stretch(melody::returning, 3),
         }
     }
 }
