@@ -1,7 +1,5 @@
-//! The page's side of Tastata.
+//! The page's side of Tastata: an [`app::App`] that knows no browser, and a
+//! [`page`] that shows it, listens to fingers and keys, and makes it sound.
 
-use wasm_bindgen::prelude::wasm_bindgen;
-
-/// Starts the page. Called once by the page's loader when the module is in place.
-#[wasm_bindgen]
-pub fn start() {}
+pub mod app;
+pub mod page;

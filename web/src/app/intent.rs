@@ -1,0 +1,117 @@
+//! What a person can ask of the app, and what the app asks of the page.
+
+use super::{Keys, Place, Rest};
+use tastata::figures::Figures;
+use tastata::pitch::{Key, Pitch};
+use tastata::sketch::Sketch;
+
+/// Changes that come in a stream and are undone as one.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Tag {
+    /// Typing in the bass field.
+    Typing,
+    /// One drag, by its number.
+    Drag(u32),
+    /// One slider, by its number.
+    Slider(u32),
+}
+
+/// One thing a person does.
+pub enum Intent {
+    /// The bass field now holds this text.
+    TypeBass(String),
+    /// A key of the on-screen, computer or MIDI keyboard went down.
+    Press(Key),
+    /// A place was chosen, or none.
+    Select(Option<Place>),
+    /// Go this many chords on (negative: back).
+    Step(i32),
+    /// A bass note goes to a pitch, as part of a drag if there is one.
+    MoveBass {
+        /// Which note.
+        note: usize,
+        /// Where to.
+        pitch: Pitch,
+        /// The drag it belongs to.
+        drag: Option<u32>,
+    },
+    /// The soprano over a chord goes to a pitch and is pinned there.
+    MoveSoprano {
+        /// Which chord.
+        chord: usize,
+        /// Where to.
+        to: Pitch,
+        /// The drag it belongs to.
+        drag: Option<u32>,
+    },
+    /// The selected soprano goes to the next chord note up (1) or down (-1).
+    NudgeSoprano(i32),
+    /// Pin the soprano over this chord where it is, or let it go.
+    Pin(usize),
+    /// Let every soprano note go.
+    FreeSoprano,
+    /// Add a note like the selected one behind it.
+    InsertAfter,
+    /// Delete the selected note.
+    Delete,
+    /// Swap the selected note with the next (1) or the one before (-1).
+    Shift(i32),
+    /// Give a note figures, or leave them to the harmony.
+    Figures {
+        /// Which note.
+        note: usize,
+        /// Its figures.
+        figures: Option<Figures>,
+    },
+    /// Change a wish of the sketch.
+    Wish {
+        /// Makes the change.
+        apply: Box<dyn FnOnce(&mut Sketch)>,
+        /// The slider it comes from, if it comes in a stream.
+        slider: Option<u32>,
+    },
+    /// What the keys do from now on.
+    Keys(Keys),
+    /// What happens to the other soprano notes when one is moved.
+    Rest(Rest),
+    /// Show this sketch instead; undo brings the old one back.
+    Open(Box<Sketch>),
+    /// An empty bass.
+    StartEmpty,
+    /// Our own example.
+    Example,
+    /// Undo.
+    Undo,
+    /// Redo.
+    Redo,
+    /// A stream of changes is over.
+    Settle,
+}
+
+impl Intent {
+    /// A wish that is made at once.
+    pub fn wish(apply: impl FnOnce(&mut Sketch) + 'static) -> Intent {
+        Intent::Wish { apply: Box::new(apply), slider: None }
+    }
+
+    /// The stream this intent belongs to, if any.
+    pub fn tag(&self) -> Option<Tag> {
+        match self {
+            Intent::TypeBass(_) => Some(Tag::Typing),
+            Intent::MoveBass { drag, .. } | Intent::MoveSoprano { drag, .. } => drag.map(Tag::Drag),
+            Intent::Wish { slider, .. } => slider.map(Tag::Slider),
+            _ => None,
+        }
+    }
+}
+
+/// What the page must do besides showing the new state.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Effect {
+    /// The sketch changed: save it, stop what plays.
+    Changed,
+    /// Let these pitches sound at once.
+    Strike(Vec<Pitch>),
+    /// Tell the person.
+    Say(&'static str),
+}

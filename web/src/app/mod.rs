@@ -1,0 +1,266 @@
+//! The app without a browser: a sketch, its reading, what is selected, and one
+//! function, [`App::update`], through which everything a person does must pass.
+
+mod carry;
+mod example;
+mod history;
+mod intent;
+mod soprano;
+mod view;
+
+pub use intent::{Effect, Intent, Tag};
+pub(crate) use soprano::snapped;
+pub use view::{Keys, Place, Rest, View};
+
+use history::History;
+use tastata::bass;
+use tastata::pitch::{Key, Pitch};
+use tastata::reading::{self, Reading};
+use tastata::sketch::{Sketch, SketchNote};
+
+/// Notes a bass may have; more are refused with a sentence.
+pub const MOST_NOTES: usize = 2000;
+
+/// The whole state of the page.
+pub struct App {
+    sketch: Sketch,
+    reading: Reading,
+    view: View,
+    history: History,
+}
+
+impl App {
+    /// The app as it opens with nothing saved: our own short example.
+    pub fn opening() -> App {
+        App::of(example::sketch())
+    }
+
+    /// The app showing a sketch, with nothing to undo.
+    pub fn of(sketch: Sketch) -> App {
+        let reading = reading::read(&sketch);
+        let view = View::of(&sketch);
+        App { sketch, reading, view, history: History::default() }
+    }
+
+    /// What the person has decided.
+    pub fn sketch(&self) -> &Sketch {
+        &self.sketch
+    }
+
+    /// What follows from it.
+    pub fn reading(&self) -> &Reading {
+        &self.reading
+    }
+
+    /// What is selected and typed.
+    pub fn view(&self) -> &View {
+        &self.view
+    }
+
+    /// Whether there is something to undo.
+    pub fn can_undo(&self) -> bool {
+        self.history.can_undo()
+    }
+
+    /// Whether there is something to redo.
+    pub fn can_redo(&self) -> bool {
+        self.history.can_redo()
+    }
+
+    /// Index of the selected chord, if the selected note carries one.
+    pub fn selected_chord(&self) -> Option<usize> {
+        let place = self.view.selected?;
+        let chords = &self.reading.harmony.chords;
+        chords
+            .iter()
+            .position(|c| c.note == place.note && c.stage == place.stage)
+            .or_else(|| chords.iter().rposition(|c| c.note <= place.note))
+    }
+
+    /// Does what the person asked; the sketch is read anew if it changed.
+    pub fn update(&mut self, intent: Intent) -> Vec<Effect> {
+        let before = self.sketch.clone();
+        let tag = intent.tag();
+        let time_travel = matches!(intent, Intent::Undo | Intent::Redo);
+        let mut effects = Vec::new();
+        self.change(intent, &mut effects);
+        if self.sketch != before {
+            if !time_travel {
+                self.history.record(before, tag);
+            }
+            if tag != Some(Tag::Typing) {
+                self.view.bass_text = bass::print_bass(&self.sketch.notes);
+                self.view.text_remarks.clear();
+            }
+            self.reading = reading::read(&self.sketch);
+            effects.push(Effect::Changed);
+        }
+        self.view.keep_within(self.sketch.notes.len());
+        effects
+    }
+
+    fn change(&mut self, intent: Intent, effects: &mut Vec<Effect>) {
+        match intent {
+            Intent::TypeBass(text) => self.type_bass(text),
+            Intent::Press(key) => self.press(key, effects),
+            Intent::Select(place) => self.view.selected = place,
+            Intent::Step(by) => self.step(by),
+            Intent::MoveBass { note, pitch, .. } => {
+                if let Some(it) = self.sketch.notes.get_mut(note) {
+                    it.pitch = pitch;
+                    self.view.selected = Some(Place { note, stage: 0 });
+                    effects.push(Effect::Strike(vec![pitch]));
+                }
+            }
+            Intent::MoveSoprano { chord, to, .. } => self.move_soprano(chord, to, effects),
+            Intent::NudgeSoprano(by) => self.nudge_soprano(by, effects),
+            Intent::Pin(chord) => self.toggle_pin(chord),
+            Intent::FreeSoprano => soprano::free_all(&mut self.sketch),
+            Intent::InsertAfter => self.insert_after(effects),
+            Intent::Delete => self.delete(),
+            Intent::Shift(by) => self.shift(by),
+            Intent::Figures { note, figures } => {
+                if let Some(it) = self.sketch.notes.get_mut(note) {
+                    it.figures = figures;
+                }
+            }
+            Intent::Wish { apply, .. } => apply(&mut self.sketch),
+            Intent::Keys(keys) => self.view.keys = keys,
+            Intent::Rest(rest) => self.view.rest = rest,
+            Intent::Open(sketch) => {
+                self.sketch = *sketch;
+                self.view.selected = None;
+            }
+            Intent::StartEmpty => {
+                self.sketch = Sketch {
+                    hands: self.sketch.hands.clone(),
+                    sound: self.sketch.sound.clone(),
+                    ..Sketch::default()
+                };
+                self.view.selected = None;
+                self.view.keys = Keys::AddBass;
+            }
+            Intent::Example => self.sketch = example::sketch(),
+            Intent::Undo => {
+                if let Some(sketch) = self.history.undo(&self.sketch) {
+                    self.sketch = sketch;
+                }
+            }
+            Intent::Redo => {
+                if let Some(sketch) = self.history.redo(&self.sketch) {
+                    self.sketch = sketch;
+                }
+            }
+            Intent::Settle => self.history.settle(),
+        }
+    }
+
+    fn type_bass(&mut self, text: String) {
+        let read = bass::read_bass(&text, self.sketch.tonality);
+        if let Some(tonality) = read.tonality {
+            self.sketch.tonality = Some(tonality);
+        }
+        let mut notes: Vec<_> = read.notes.iter().map(|n| n.to_sketch()).collect();
+        notes.truncate(MOST_NOTES);
+        self.sketch.notes = carry::over(&self.sketch.notes, notes);
+        self.view.bass_text = text;
+        self.view.text_remarks = read.remarks;
+    }
+
+    fn press(&mut self, key: Key, effects: &mut Vec<Effect>) {
+        let pitch = self.reading.harmony.home.spell(key);
+        match self.view.keys {
+            Keys::Listen => {}
+            Keys::AddBass => self.insert(pitch),
+            Keys::ChangeBass => match self.view.selected {
+                Some(place) => {
+                    if let Some(it) = self.sketch.notes.get_mut(place.note) {
+                        it.pitch = pitch;
+                    }
+                }
+                None => effects.push(Effect::Say("Choose a chord first, then press its new bass.")),
+            },
+            Keys::Soprano => match self.selected_chord() {
+                Some(chord) => {
+                    self.move_soprano(chord, pitch, &mut Vec::new());
+                    self.step(1);
+                }
+                None => effects.push(Effect::Say("Choose a chord first, then press its soprano.")),
+            },
+        }
+    }
+
+    /// Adds a bass note behind the selected one, or at the end, and selects it.
+    fn insert(&mut self, pitch: Pitch) {
+        if self.sketch.notes.len() >= MOST_NOTES {
+            return;
+        }
+        let end = self.sketch.notes.len();
+        let at = self.view.selected.map_or(end, |place| (place.note + 1).min(end));
+        self.sketch.notes.insert(at, SketchNote::bare(pitch));
+        self.view.selected = Some(Place { note: at, stage: 0 });
+    }
+
+    fn insert_after(&mut self, effects: &mut Vec<Effect>) {
+        let from = self.view.selected.map(|place| place.note);
+        let from = from.or(self.sketch.notes.len().checked_sub(1));
+        let pitch = from.and_then(|n| self.sketch.notes.get(n)).map(|it| it.pitch);
+        let pitch = pitch.unwrap_or(self.reading.harmony.home.tonic.in_octave(3));
+        self.insert(pitch);
+        effects.push(Effect::Strike(vec![pitch]));
+    }
+
+    fn delete(&mut self) {
+        let Some(place) = self.view.selected else { return };
+        if place.note < self.sketch.notes.len() {
+            self.sketch.notes.remove(place.note);
+        }
+        let note = place.note.min(self.sketch.notes.len().saturating_sub(1));
+        self.view.selected = (!self.sketch.notes.is_empty()).then_some(Place { note, stage: 0 });
+    }
+
+    /// Swaps the selected note with its neighbour.
+    fn shift(&mut self, by: i32) {
+        let Some(place) = self.view.selected else { return };
+        let to = place.note as i64 + i64::from(by);
+        let Some(to) = usize::try_from(to).ok().filter(|&to| to < self.sketch.notes.len()) else {
+            return;
+        };
+        self.sketch.notes.swap(place.note, to);
+        self.view.selected = Some(Place { note: to, stage: 0 });
+    }
+
+    /// Selects the chord `by` chords further on.
+    fn step(&mut self, by: i32) {
+        let chords = &self.reading.harmony.chords;
+        let last = chords.len() as i64 - 1;
+        let from = self.selected_chord().map_or(if by > 0 { -1 } else { last + 1 }, |c| c as i64);
+        let to = (from + i64::from(by)).clamp(0, last.max(0)) as usize;
+        if let Some(chord) = chords.get(to) {
+            self.view.selected = Some(Place { note: chord.note, stage: chord.stage });
+        }
+    }
+
+    fn move_soprano(&mut self, chord: usize, to: Pitch, effects: &mut Vec<Effect>) {
+        let rest = self.view.rest;
+        if let Some(place) = soprano::place(&mut self.sketch, &self.reading, chord, to, rest) {
+            self.view.selected = Some(place);
+            let bass = self.reading.harmony.chords.get(chord).map(|c| c.bass);
+            effects.push(Effect::Strike(bass.into_iter().chain([to]).collect()));
+        }
+    }
+
+    fn nudge_soprano(&mut self, by: i32, effects: &mut Vec<Effect>) {
+        let Some(chord) = self.selected_chord() else { return };
+        if let Some(to) = soprano::neighbour(&self.reading, chord, by) {
+            self.move_soprano(chord, to, effects);
+        }
+    }
+
+    fn toggle_pin(&mut self, chord: usize) {
+        let _ = soprano::toggle(&mut self.sketch, &self.reading, chord);
+    }
+}
+
+#[cfg(test)]
+mod tests;

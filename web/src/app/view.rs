@@ -1,0 +1,68 @@
+//! What is looked at rather than decided: selection, typed text, what keys do.
+
+use tastata::bass::{self, TextRemark};
+use tastata::sketch::Sketch;
+
+/// A stage over a bass note.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Place {
+    /// Index of the note.
+    pub note: usize,
+    /// Index of the stage.
+    pub stage: usize,
+}
+
+/// What pressing a key does besides sounding.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Keys {
+    /// Nothing.
+    Listen,
+    /// Adds a bass note behind the selected one.
+    AddBass,
+    /// Replaces the selected bass note.
+    ChangeBass,
+    /// Sets the soprano of the selected chord and goes on to the next.
+    Soprano,
+}
+
+/// What happens to the other soprano notes when one is moved.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Rest {
+    /// They are set anew around the pins.
+    SetAnew,
+    /// They stay where they are.
+    StaysPut,
+}
+
+/// What the page shows besides the sketch and its reading.
+#[derive(Clone, Debug)]
+pub struct View {
+    /// The selected place, if any.
+    pub selected: Option<Place>,
+    /// What keys do.
+    pub keys: Keys,
+    /// What a moved soprano note does to the others.
+    pub rest: Rest,
+    /// The bass as text: what was typed, or the printed bass.
+    pub bass_text: String,
+    /// What could not be read in it.
+    pub text_remarks: Vec<TextRemark>,
+}
+
+impl View {
+    /// The first view of a sketch.
+    pub fn of(sketch: &Sketch) -> View {
+        View {
+            selected: None,
+            keys: Keys::Listen,
+            rest: Rest::SetAnew,
+            bass_text: bass::print_bass(&sketch.notes),
+            text_remarks: Vec::new(),
+        }
+    }
+
+    /// Drops a selection that no longer exists.
+    pub fn keep_within(&mut self, notes: usize) {
+        self.selected = self.selected.filter(|place| place.note < notes);
+    }
+}

@@ -1,0 +1,276 @@
+//! Web Audio output: a performance rendered in slices and scheduled to the
+//! sample, and single keys struck at once.
+
+use super::dom;
+use std::collections::HashMap;
+use tastata::pitch::Key;
+use tastata::roll::{Micros, Performance};
+use tastata::sound::{Renderer, SoundWishes, strike};
+use web_sys::{AudioBuffer, AudioBufferSourceNode, AudioContext, AudioContextState, GainNode};
+
+/// Seconds rendered at a time.
+const SLICE: f64 = 0.2;
+/// Seconds kept scheduled ahead, enough to bridge a hidden tab's slow timers.
+const AHEAD: f64 = 1.6;
+/// Slices rendered in one go, so that the page never stalls.
+const SLICES_AT_ONCE: usize = 3;
+/// Seconds from pressing Play to the first sample.
+const LEAD: f64 = 0.06;
+/// Seconds a struck key rings.
+const RING: f32 = 1.8;
+/// Seconds of fading when playing is stopped.
+const FADE: f64 = 0.04;
+
+/// The sound of the page.
+#[derive(Default)]
+pub(super) struct Sound {
+    context: Option<AudioContext>,
+    playing: Option<Playing>,
+    struck: HashMap<Key, AudioBuffer>,
+    tuned: Option<SoundWishes>,
+}
+
+struct Playing {
+    renderer: Renderer,
+    performance: Performance,
+    gain: GainNode,
+    sources: Vec<AudioBufferSourceNode>,
+    /// The context's sample frame on which the performance's moment `from` sounds.
+    began: u64,
+    from: Micros,
+    /// The frame on which the next slice starts; whole frames, so slices join without a seam.
+    next: u64,
+    rendered_all: bool,
+}
+
+/// What sounds at a moment.
+pub(super) struct Moment {
+    pub(super) chord: Option<usize>,
+    pub(super) keys: Vec<Key>,
+}
+
+impl Sound {
+    pub(super) fn is_playing(&self) -> bool {
+        self.playing.is_some()
+    }
+
+    /// Forgets struck keys rendered in another tuning.
+    pub(super) fn tune(&mut self, wishes: &SoundWishes) {
+        if self.tuned.as_ref() != Some(wishes) {
+            self.struck.clear();
+            self.tuned = Some(wishes.clone());
+        }
+    }
+
+    /// Opens the sound, or wakes it where the browser put it to sleep; must be
+    /// called from a press, touch or key.
+    pub(super) fn wake(&mut self) -> Option<AudioContext> {
+        if self.context.is_none() {
+            self.context = AudioContext::new().ok();
+        }
+        let context = self.context.as_ref()?;
+        if context.state() != AudioContextState::Running {
+            let _ = context.resume();
+        }
+        Some(context.clone())
+    }
+
+    /// Plays a performance from a chord on, or that chord alone.
+    pub(super) fn play(
+        &mut self,
+        performance: &Performance,
+        wishes: &SoundWishes,
+        from: usize,
+        only: bool,
+    ) -> Result<(), &'static str> {
+        self.stop();
+        let context = self.wake().ok_or("This browser gives the page no sound.")?;
+        let performance = if only { alone(performance, from) } else { performance.clone() };
+        let start = if only { 0 } else { from };
+        let from = performance.starts.get(start).copied().unwrap_or_default();
+        let rate = context.sample_rate() as u32;
+        let gain = context.create_gain().map_err(|_| "The sound could not be started.")?;
+        let _ = gain.connect_with_audio_node(&context.destination());
+        let began = frame(&context, context.current_time() + LEAD);
+        let renderer = Renderer::new(&performance, wishes, rate, from);
+        self.playing = Some(Playing {
+            renderer,
+            performance,
+            gain,
+            sources: Vec::new(),
+            began,
+            from,
+            next: began,
+            rendered_all: false,
+        });
+        self.pump();
+        Ok(())
+    }
+
+    /// Fades out and drops what plays.
+    pub(super) fn stop(&mut self) {
+        let (Some(playing), Some(context)) = (self.playing.take(), &self.context) else { return };
+        let now = context.current_time();
+        let gain = playing.gain.gain();
+        let _ = gain.set_value_at_time(1.0, now);
+        let _ = gain.linear_ramp_to_value_at_time(0.0, now + FADE);
+        for source in playing.sources {
+            let _ = source.stop_with_when(now + FADE);
+        }
+    }
+
+    /// Renders and schedules ahead; says whether anything is still to sound.
+    pub(super) fn pump(&mut self) -> bool {
+        let Some(context) = self.context.clone() else { return false };
+        let Some(playing) = &mut self.playing else { return false };
+        let now = frame(&context, context.current_time());
+        let soon = frame(&context, context.current_time() + LEAD);
+        let ahead = frame(&context, context.current_time() + AHEAD);
+        // A device that slept goes on from where it was, not from where it would be.
+        if playing.next < now && !playing.rendered_all {
+            playing.began += soon - playing.next;
+            playing.next = soon;
+        }
+        for _ in 0..SLICES_AT_ONCE {
+            if playing.rendered_all || playing.next > ahead {
+                break;
+            }
+            if playing.slice(&context).is_none() {
+                playing.rendered_all = true;
+            }
+        }
+        if playing.rendered_all && now > playing.next {
+            self.playing = None;
+        }
+        self.playing.is_some()
+    }
+
+    /// What is heard right now, output latency allowed for.
+    pub(super) fn moment(&self) -> Option<Moment> {
+        let (context, playing) = (self.context.as_ref()?, self.playing.as_ref()?);
+        let began = playing.began as f64 / f64::from(context.sample_rate());
+        let heard = context.current_time() - latency(context) - began;
+        let at = Micros(((playing.from.as_secs() + heard).max(0.0) * 1e6) as u64);
+        let performance = &playing.performance;
+        let keys = performance
+            .touches
+            .iter()
+            .take_while(|t| t.down <= at)
+            .filter(|t| at < t.up && playing.from <= t.down)
+            .map(|t| t.key)
+            .collect();
+        let chord = performance.starts.iter().rposition(|&start| start <= at);
+        // A chord played alone keeps its own index on its touches.
+        let chord = match performance.touches.first() {
+            Some(first) if performance.starts.len() == 1 => Some(first.chord),
+            _ => chord,
+        };
+        Some(Moment { chord, keys })
+    }
+
+    /// Strikes keys at once.
+    pub(super) fn strike(&mut self, keys: impl IntoIterator<Item = Key>, wishes: &SoundWishes) {
+        let Some(context) = self.wake() else { return };
+        self.tune(wishes);
+        for key in keys {
+            let buffer = match self.struck.get(&key) {
+                Some(buffer) => buffer.clone(),
+                None => {
+                    let rate = context.sample_rate();
+                    let (mut left, mut right) = strike(key, wishes, rate as u32, RING);
+                    let Some(buffer) = fill(&context, &mut left, &mut right) else { return };
+                    self.struck.insert(key, buffer.clone());
+                    buffer
+                }
+            };
+            if let Some(source) = source(&context, &buffer) {
+                let _ = source.connect_with_audio_node(&context.destination());
+                let _ = source.start();
+            }
+        }
+    }
+}
+
+impl Playing {
+    /// Renders one slice and schedules it; `None` when all has been rendered.
+    fn slice(&mut self, context: &AudioContext) -> Option<()> {
+        let rate = f64::from(context.sample_rate());
+        let frames = (SLICE * rate) as usize;
+        let (mut left, mut right) = (vec![0.0; frames], vec![0.0; frames]);
+        let more = self.renderer.render(&mut left, &mut right);
+        let buffer = fill(context, &mut left, &mut right)?;
+        let source = source(context, &buffer)?;
+        let _ = source.connect_with_audio_node(&self.gain);
+        let _ = source.start_with_when(self.next as f64 / rate);
+        self.next += frames as u64;
+        self.sources.push(source);
+        // Only the slices still ahead need to be stopped later.
+        let keep = (AHEAD / SLICE) as usize + 3;
+        if self.sources.len() > keep {
+            self.sources.drain(..self.sources.len() - keep);
+        }
+        more.then_some(())
+    }
+}
+
+/// One chord of a performance, moved to time 0.
+fn alone(performance: &Performance, chord: usize) -> Performance {
+    let start = performance.starts.get(chord).copied().unwrap_or_default();
+    let touches: Vec<_> = performance
+        .touches
+        .iter()
+        .filter(|t| t.chord == chord)
+        .map(|t| {
+            let mut touch = *t;
+            touch.down = Micros(t.down.0.saturating_sub(start.0));
+            touch.up = Micros(t.up.0.saturating_sub(start.0));
+            touch
+        })
+        .collect();
+    let end = touches.iter().map(|t| t.up).max().unwrap_or_default();
+    let end = Micros(end.0 + 1_000_000);
+    Performance { touches, starts: vec![Micros(0)], end, ..performance.clone() }
+}
+
+fn fill(context: &AudioContext, left: &mut [f32], right: &mut [f32]) -> Option<AudioBuffer> {
+    let buffer = context.create_buffer(2, left.len() as u32, context.sample_rate()).ok()?;
+    buffer.copy_to_channel(left, 0).ok()?;
+    buffer.copy_to_channel(right, 1).ok()?;
+    Some(buffer)
+}
+
+fn source(context: &AudioContext, buffer: &AudioBuffer) -> Option<AudioBufferSourceNode> {
+    let source = context.create_buffer_source().ok()?;
+    source.set_buffer(Some(buffer));
+    Some(source)
+}
+
+/// The sample frame at or after a moment of the context's clock.
+fn frame(context: &AudioContext, seconds: f64) -> u64 {
+    (seconds * f64::from(context.sample_rate())).ceil() as u64
+}
+
+/// Seconds from the context's clock to the ear, where the browser says.
+fn latency(context: &AudioContext) -> f64 {
+    let read = |name: &str| {
+        js_sys::Reflect::get(context, &name.into()).ok().and_then(|v| v.as_f64())
+    };
+    read("outputLatency").or_else(|| read("baseLatency")).unwrap_or(0.0)
+}
+
+/// Milliseconds between two looks at what must be rendered.
+pub(super) const PUMP_MS: i32 = 60;
+
+/// Calls [`Sound::pump`] for as long as the page lives.
+pub(super) fn keep_pumping() {
+    use wasm_bindgen::JsCast;
+    use wasm_bindgen::closure::Closure;
+    let closure = Closure::<dyn FnMut()>::new(|| super::with(|page| page.pump()));
+    if let Some(window) = dom::window() {
+        let _ = window.set_interval_with_callback_and_timeout_and_arguments_0(
+            closure.as_ref().unchecked_ref(),
+            PUMP_MS,
+        );
+    }
+    closure.forget();
+}

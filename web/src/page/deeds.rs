@@ -1,0 +1,135 @@
+//! What the page does with the chosen chord: hear it, play from it, pin it, say it.
+
+use super::{Page, dom, notice};
+use crate::app::{Intent, Place};
+use tastata::frame::Severity;
+use tastata::pitch::{Key, Pitch};
+use tastata::words::{self, Lang};
+
+impl Page {
+    /// Chooses the chord of this index.
+    pub(super) fn choose_chord(&mut self, chord: usize) {
+        let place = self.app.reading().harmony.chords.get(chord);
+        let place = place.map(|c| Place { note: c.note, stage: c.stage });
+        if place.is_some() && place != self.app.view().selected {
+            self.act(Intent::Select(place));
+        }
+    }
+
+    /// Plays from the chosen chord, or from the start; stops if it plays.
+    pub(super) fn play_or_stop(&mut self) {
+        if self.sound.is_playing() {
+            self.stop();
+        } else {
+            self.play(0, false);
+        }
+    }
+
+    /// Plays from the chosen chord to the end; stops if it plays.
+    pub(super) fn play_from_chosen(&mut self) {
+        if self.sound.is_playing() {
+            self.stop();
+        } else {
+            let from = self.app.selected_chord().unwrap_or(0);
+            self.play(from, false);
+        }
+    }
+
+    /// Rolls the chosen chord alone.
+    pub(super) fn hear_chosen(&mut self) {
+        if let Some(chord) = self.app.selected_chord() {
+            self.play(chord, true);
+        }
+    }
+
+    pub(super) fn pin_chosen(&mut self) {
+        if let Some(chord) = self.app.selected_chord() {
+            self.act(Intent::Pin(chord));
+        }
+    }
+
+    /// A key was pressed: it sounds, and does what keys do.
+    pub(super) fn press(&mut self, key: Key) {
+        self.strike_keys(&[key]);
+        self.act(Intent::Press(key));
+    }
+
+    pub(super) fn strike_keys(&mut self, keys: &[Key]) {
+        self.sound.strike(keys.iter().copied(), &self.app.sketch().sound);
+    }
+
+    pub(super) fn strike(&mut self, pitch: Pitch) {
+        if let Some(key) = pitch.key() {
+            self.strike_keys(&[key]);
+        }
+    }
+
+    pub(super) fn stop(&mut self) {
+        self.sound.stop();
+        self.after_playing();
+    }
+
+    /// Renders ahead; when all has sounded, puts the page back.
+    pub(super) fn pump(&mut self) {
+        if self.sound.is_playing() && !self.sound.pump() {
+            self.after_playing();
+        }
+    }
+
+    /// Shows what is heard right now; says whether to look again.
+    pub(super) fn light(&mut self) -> bool {
+        let Some(moment) = self.sound.moment() else { return false };
+        self.staff.follow(moment.chord);
+        if moment.chord.is_some() {
+            self.keyboard.show_chord(&self.app, moment.chord);
+        }
+        self.keyboard.light(&moment.keys);
+        true
+    }
+
+    fn after_playing(&mut self) {
+        self.keyboard.light(&[]);
+        self.staff.follow(None);
+        self.keyboard.show(&self.app);
+        super::wire::show_bars(&self.app, false);
+    }
+
+    /// A phone that put the sound to sleep wakes it on a touch.
+    pub(super) fn wake_if_asked(&mut self) {
+        if self.sound.is_playing() {
+            self.sound.wake();
+        }
+    }
+
+    /// Says the chosen chord and its faults to a screen reader.
+    pub(super) fn announce_chosen(&self) {
+        let Some(index) = self.app.selected_chord() else { return };
+        let reading = self.app.reading();
+        let Some(chord) = reading.harmony.chords.get(index) else { return };
+        let soprano = reading.frame.soprano.get(index).map(|p| p.to_string()).unwrap_or_default();
+        let figures = tastata::figures::print_stage(&chord.figures);
+        let mut text = format!("Chord {}: bass {}, {figures}, soprano {soprano}.", index + 1, chord.bass);
+        for fault in reading.frame.faults.iter().filter(|f| f.from <= index && index <= f.to) {
+            let kind = match fault.severity {
+                Severity::Fault => "Fault",
+                Severity::Caution => "Caution",
+            };
+            text += &format!(" {kind}: {}.", words::fault(fault, Lang::English));
+        }
+        notice::announce(&text);
+    }
+}
+
+/// Looks at the sound once a frame while it plays.
+pub(super) fn watch() {
+    use wasm_bindgen::JsCast;
+    use wasm_bindgen::closure::Closure;
+    let look = Closure::once_into_js(|| super::with(|page| {
+        if page.light() {
+            watch();
+        }
+    }));
+    if let Some(window) = dom::window() {
+        let _ = window.request_animation_frame(look.unchecked_ref());
+    }
+}

@@ -1,0 +1,94 @@
+//! The few things the page asks of the document, by element id.
+
+use wasm_bindgen::JsCast;
+use wasm_bindgen::closure::Closure;
+use web_sys::{Document, Element, Event, EventTarget, HtmlElement, Window};
+
+pub(super) fn window() -> Option<Window> {
+    web_sys::window()
+}
+
+pub(super) fn document() -> Option<Document> {
+    window()?.document()
+}
+
+/// The element of this id, as the kind asked for.
+pub(super) fn get<T: JsCast>(id: &str) -> Option<T> {
+    document()?.get_element_by_id(id)?.dyn_into().ok()
+}
+
+/// Writes text, touching the document only if it differs.
+pub(super) fn set_text(id: &str, text: &str) {
+    if let Some(element) = get::<Element>(id)
+        && element.text_content().as_deref() != Some(text)
+    {
+        element.set_text_content(Some(text));
+    }
+}
+
+/// Sets an attribute, touching the document only if it differs.
+pub(super) fn set_attr(element: &Element, name: &str, value: &str) {
+    if element.get_attribute(name).as_deref() != Some(value) {
+        let _ = element.set_attribute(name, value);
+    }
+}
+
+pub(super) fn set_attr_of(id: &str, name: &str, value: &str) {
+    if let Some(element) = get::<Element>(id) {
+        set_attr(&element, name, value);
+    }
+}
+
+pub(super) fn set_hidden(id: &str, hidden: bool) {
+    if let Some(element) = get::<HtmlElement>(id)
+        && element.hidden() != hidden
+    {
+        element.set_hidden(hidden);
+    }
+}
+
+/// A new element with a class, not yet in the document.
+pub(super) fn make(tag: &str, class: &str) -> Option<Element> {
+    let element = document()?.create_element(tag).ok()?;
+    if !class.is_empty() {
+        element.set_class_name(class);
+    }
+    Some(element)
+}
+
+/// Empties an element.
+pub(super) fn clear(element: &Element) {
+    element.set_text_content(None);
+}
+
+/// Calls `act` on every event of this name; lives as long as the page.
+pub(super) fn on<E: JsCast>(target: &EventTarget, name: &str, mut act: impl FnMut(E) + 'static) {
+    let closure = Closure::<dyn FnMut(Event)>::new(move |event: Event| {
+        if let Ok(event) = event.dyn_into::<E>() {
+            act(event);
+        }
+    });
+    let _ = target.add_event_listener_with_callback(name, closure.as_ref().unchecked_ref());
+    closure.forget();
+}
+
+pub(super) fn on_id<E: JsCast>(id: &str, name: &str, act: impl FnMut(E) + 'static) {
+    if let Some(element) = get::<Element>(id) {
+        on(&element, name, act);
+    }
+}
+
+/// Whether the keyboard focus is on this element.
+pub(super) fn has_focus(id: &str) -> bool {
+    document().and_then(|d| d.active_element()).is_some_and(|e| e.id() == id)
+}
+
+/// The nearest element at or above the event's target that matches.
+pub(super) fn closest(event: &Event, selector: &str) -> Option<Element> {
+    event.target()?.dyn_into::<Element>().ok()?.closest(selector).ok()?
+}
+
+/// A number kept in a data attribute.
+pub(super) fn data_number(element: &Element, name: &str) -> Option<usize> {
+    element.get_attribute(name)?.parse().ok()
+}

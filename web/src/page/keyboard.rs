@@ -1,0 +1,299 @@
+//! The on-screen keyboard and the strip above it that shows the whole compass.
+//! The chosen chord's handfuls stand on the keys: squares for the left hand,
+//! rounds for the right, the outer voices lettered.
+
+use super::keys::{BLACK_LENGTH, Window, ends, place};
+use super::{dom, notice};
+use crate::app::App;
+use std::fmt::Write;
+use tastata::hands::{Compass, Hand};
+use tastata::pitch::Key;
+use web_sys::Element;
+
+/// Narrowest white key that a finger hits well, in CSS pixels.
+const FINGER: f64 = 44.0;
+
+/// What is drawn of the keyboard.
+#[derive(Default)]
+pub(super) struct KeyboardView {
+    left: Option<f64>,
+    drawn: String,
+    strip: String,
+    down: Vec<Key>,
+    caret: Option<Key>,
+    window: Option<Window>,
+    shown_chord: Option<usize>,
+}
+
+/// A finger's mark on a key.
+#[derive(Clone, Copy)]
+struct Mark {
+    key: Key,
+    hand: Hand,
+    letter: Option<char>,
+}
+
+impl KeyboardView {
+    /// Draws the keyboard with the chosen chord.
+    pub(super) fn show(&mut self, app: &App) {
+        let chord = app.selected_chord();
+        self.show_chord(app, chord);
+    }
+
+    /// Draws the keyboard with this chord in the hands.
+    pub(super) fn show_chord(&mut self, app: &App, chord: Option<usize>) {
+        let compass = app.sketch().hands.compass;
+        let Some(element) = dom::get::<Element>("keyboard") else { return };
+        let rect = element.get_bounding_client_rect();
+        if rect.width() < 1.0 {
+            return;
+        }
+        let marks = marks(app, chord);
+        let most = (rect.width() / FINGER).floor();
+        let moved_on = chord != self.shown_chord;
+        self.shown_chord = chord;
+        let middle = (ends(compass).0 + ends(compass).1 - most) / 2.0;
+        let mut window = Window::on(compass, self.left.unwrap_or(middle), most);
+        if moved_on && let Some(left) = following(&marks, window) {
+            window = Window::on(compass, left, most);
+        }
+        self.left = Some(window.left);
+        self.window = Some(window);
+        let drawn = keyboard_svg(compass, window, rect.width(), rect.height(), &marks, self.caret);
+        if drawn != self.drawn {
+            element.set_inner_html(&drawn);
+            self.drawn = drawn;
+            let down = std::mem::take(&mut self.down);
+            self.light(&down);
+        }
+        let all = window.whites >= ends(compass).1 - ends(compass).0;
+        dom::set_hidden("overview", all);
+        let strip = if all { String::new() } else { strip_svg(compass, window, &marks) };
+        if strip != self.strip
+            && let Some(overview) = dom::get::<Element>("overview")
+        {
+            overview.set_inner_html(&strip);
+            self.strip = strip;
+        }
+    }
+
+    /// Shows these keys as sounding and no others.
+    pub(super) fn light(&mut self, keys: &[Key]) {
+        if self.down == keys {
+            return;
+        }
+        for &key in self.down.iter().filter(|key| !keys.contains(key)) {
+            class(key, false);
+        }
+        for &key in keys {
+            class(key, true);
+        }
+        self.down = keys.to_vec();
+    }
+
+    /// The key under a point of the page.
+    pub(super) fn key_at(&self, x: f64, y: f64, compass: Compass) -> Option<Key> {
+        let rect = dom::get::<Element>("keyboard")?.get_bounding_client_rect();
+        let (x, y) = ((x - rect.left()) / rect.width(), (y - rect.top()) / rect.height());
+        self.window?.key_at(x, y.clamp(0.0, 1.0), compass)
+    }
+
+    /// Moves the window so that its middle lies at this fraction of the compass.
+    pub(super) fn look_at(&mut self, fraction: f64, app: &App) {
+        let (low, high) = ends(app.sketch().hands.compass);
+        let whites = self.window.map_or(0.0, |w| w.whites);
+        self.left = Some(low + fraction * (high - low) - whites / 2.0);
+        self.show(app);
+    }
+
+    /// Puts the keyboard's caret on the key `by` semitones further.
+    pub(super) fn step_caret(&mut self, by: i32, app: &App) {
+        let compass = app.sketch().hands.compass;
+        let from = self.caret.unwrap_or(Key::clamped(60));
+        let to = (from.number() + by).clamp(compass.low.number(), compass.high.number());
+        let to = Key::clamped(to);
+        self.caret = Some(to);
+        if let Some(window) = self.window {
+            let (left, width) = place(to);
+            if left < window.left {
+                self.left = Some(left);
+            } else if left + width > window.left + window.whites {
+                self.left = Some(left + width - window.whites);
+            }
+        }
+        notice::announce(&app.reading().harmony.home.spell(to).to_string());
+        self.show(app);
+    }
+
+    /// The key the caret is on.
+    pub(super) fn caret(&self) -> Option<Key> {
+        self.caret
+    }
+}
+
+/// The outer keys of the chosen chord: bass and soprano.
+pub(super) fn outer_keys(app: &App) -> Option<(usize, Key, Key)> {
+    let chord = app.selected_chord()?;
+    let bass = app.reading().harmony.chords.get(chord)?.bass.key()?;
+    let soprano = app.reading().frame.soprano.get(chord)?.key()?;
+    Some((chord, bass, soprano))
+}
+
+fn marks(app: &App, chord: Option<usize>) -> Vec<Mark> {
+    let Some(handful) = chord.and_then(|c| app.reading().hands.handfuls.get(c)) else {
+        return Vec::new();
+    };
+    let left = handful.left.iter().enumerate().map(|(i, p)| (p, Hand::Left, (i == 0).then_some('B')));
+    let last = handful.right.len().saturating_sub(1);
+    let right =
+        handful.right.iter().enumerate().map(|(i, p)| (p, Hand::Right, (i == last).then_some('S')));
+    left.chain(right)
+        .filter_map(|(pitch, hand, letter)| Some(Mark { key: pitch.key()?, hand, letter }))
+        .collect()
+}
+
+/// Where the window should go so that the soprano (or else the bass) is in view.
+fn following(marks: &[Mark], window: Window) -> Option<f64> {
+    let soprano = marks.iter().find(|m| m.letter == Some('S')).or(marks.first())?;
+    let (left, width) = place(soprano.key);
+    let seen = window.left <= left && left + width <= window.left + window.whites;
+    (!seen).then_some(left - window.whites * 0.7)
+}
+
+fn class(key: Key, down: bool) {
+    for prefix in ["k", "o"] {
+        if let Some(element) = dom::get::<Element>(&format!("{prefix}{}", key.number())) {
+            let _ = element.class_list().toggle_with_force("down", down);
+        }
+    }
+}
+
+fn all_keys(compass: Compass) -> impl Iterator<Item = Key> + Clone {
+    (compass.low.number()..=compass.high.number()).filter_map(Key::new)
+}
+
+fn keyboard_svg(
+    compass: Compass,
+    window: Window,
+    width: f64,
+    height: f64,
+    marks: &[Mark],
+    caret: Option<Key>,
+) -> String {
+    let unit = width / window.whites;
+    let mut svg = format!("<svg viewBox=\"0 0 {width:.0} {height:.0}\" aria-hidden=\"true\">");
+    let in_view = |key: &Key| {
+        let (left, wide) = place(*key);
+        left + wide > window.left && left < window.left + window.whites
+    };
+    for raised in [false, true] {
+        for key in all_keys(compass).filter(|k| k.is_raised() == raised).filter(in_view) {
+            let (left, wide) = place(key);
+            let (x, w) = ((left - window.left) * unit, wide * unit);
+            let h = if raised { height * BLACK_LENGTH } else { height };
+            let kind = if raised { "black" } else { "white" };
+            let _ = write!(
+                svg,
+                "<g class=\"key {kind}\" id=\"k{}\"><rect x=\"{x:.1}\" y=\"0\" width=\"{w:.1}\" \
+                 height=\"{h:.1}\" rx=\"3\"/>",
+                key.number()
+            );
+            if key.number() % 12 == 0 {
+                let octave = key.number() / 12 - 1;
+                let (x, y) = (x + w / 2.0, height - 6.0);
+                let _ = write!(svg, "<text x=\"{x:.1}\" y=\"{y:.1}\">C{octave}</text>");
+            }
+            svg.push_str("</g>");
+        }
+    }
+    for mark in marks.iter().filter(|m| in_view(&m.key)) {
+        write_mark(&mut svg, mark, window, unit, height);
+    }
+    if let Some(key) = caret.filter(in_view) {
+        let (left, wide) = place(key);
+        let (x, w) = ((left - window.left) * unit + 2.0, wide * unit - 4.0);
+        let h = if key.is_raised() { height * BLACK_LENGTH } else { height } - 4.0;
+        let _ = write!(
+            svg,
+            "<rect class=\"caret\" x=\"{x:.1}\" y=\"2\" width=\"{w:.1}\" height=\"{h:.1}\" rx=\"3\"/>"
+        );
+    }
+    svg.push_str("</svg>");
+    svg
+}
+
+/// A square for the left hand, a round for the right.
+fn write_mark(svg: &mut String, mark: &Mark, window: Window, unit: f64, height: f64) {
+    let (left, wide) = place(mark.key);
+    let x = (left + wide / 2.0 - window.left) * unit;
+    let y = if mark.key.is_raised() { height * BLACK_LENGTH - 16.0 } else { height - 32.0 };
+    let r = (unit * 0.26).clamp(7.0, 13.0);
+    let outer = if mark.letter.is_some() { " outer" } else { "" };
+    let _ = match mark.hand {
+        Hand::Left => write!(
+            svg,
+            "<rect class=\"hand left{outer}\" x=\"{:.1}\" y=\"{:.1}\" width=\"{:.1}\" height=\"{:.1}\" rx=\"2\"/>",
+            x - r,
+            y - r,
+            2.0 * r,
+            2.0 * r
+        ),
+        Hand::Right => write!(
+            svg,
+            "<circle class=\"hand right{outer}\" cx=\"{x:.1}\" cy=\"{y:.1}\" r=\"{r:.1}\"/>"
+        ),
+    };
+    if let Some(letter) = mark.letter {
+        let _ = write!(
+            svg,
+            "<text class=\"hand-letter\" x=\"{x:.1}\" y=\"{:.1}\">{letter}</text>",
+            y + 4.3
+        );
+    }
+}
+
+/// The whole compass with the window's frame and the handfuls.
+fn strip_svg(compass: Compass, window: Window, marks: &[Mark]) -> String {
+    let (low, high) = ends(compass);
+    let (unit, height) = (10.0, 34.0);
+    let width = (high - low) * unit;
+    let mut svg = format!(
+        "<svg viewBox=\"0 0 {width:.0} {height:.0}\" preserveAspectRatio=\"none\">\
+         <rect class=\"wash\" width=\"{width:.0}\" height=\"{height:.0}\"/>"
+    );
+    for raised in [false, true] {
+        for key in all_keys(compass).filter(|k| k.is_raised() == raised) {
+            let (left, wide) = place(key);
+            let kind = if raised { "black" } else { "white" };
+            let h = if raised { 18.0 } else { 30.0 };
+            let _ = write!(
+                svg,
+                "<rect class=\"{kind}\" id=\"o{}\" x=\"{:.1}\" y=\"2\" width=\"{:.1}\" height=\"{h}\"/>",
+                key.number(),
+                (left - low) * unit,
+                wide * unit
+            );
+        }
+    }
+    for mark in marks {
+        let (left, wide) = place(mark.key);
+        let x = (left + wide / 2.0 - low) * unit;
+        let _ = match mark.hand {
+            Hand::Left => write!(
+                svg,
+                "<rect class=\"hand left\" x=\"{:.1}\" y=\"20\" width=\"9\" height=\"9\"/>",
+                x - 4.5
+            ),
+            Hand::Right => {
+                write!(svg, "<circle class=\"hand right\" cx=\"{x:.1}\" cy=\"24.5\" r=\"5\"/>")
+            }
+        };
+    }
+    let _ = write!(
+        svg,
+        "<rect class=\"window\" x=\"{:.1}\" y=\"1\" width=\"{:.1}\" height=\"32\" rx=\"3\"/></svg>",
+        (window.left - low) * unit + 1.0,
+        window.whites * unit - 2.0
+    );
+    svg
+}

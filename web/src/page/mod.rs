@@ -1,0 +1,122 @@
+//! The page: shows the app, hears fingers and keys, and makes it sound. All
+//! changes go one way: an event becomes an intent, [`act`] updates the app, and
+//! what differs is drawn.
+
+mod audio;
+mod card;
+mod computer_keys;
+mod deeds;
+mod dom;
+mod keyboard;
+mod keys;
+mod notice;
+mod pointer;
+mod remarks;
+mod rescue;
+mod share;
+mod staff;
+mod store;
+mod typing;
+mod wire;
+mod wishes;
+
+use crate::app::{App, Effect, Intent};
+use audio::Sound;
+use std::cell::RefCell;
+use std::collections::VecDeque;
+use wasm_bindgen::prelude::*;
+
+/// The app and what the browser holds for it.
+struct Page {
+    app: App,
+    sound: Sound,
+    staff: staff::StaffView,
+    keyboard: keyboard::KeyboardView,
+}
+
+thread_local! {
+    static PAGE: RefCell<Option<Page>> = const { RefCell::new(None) };
+    static WAITING: RefCell<VecDeque<Task>> = const { RefCell::new(VecDeque::new()) };
+}
+
+type Task = Box<dyn FnOnce(&mut Page)>;
+
+/// Opens the page: the sketch in the address, else the one kept, else the example.
+#[wasm_bindgen]
+pub fn start() {
+    rescue::install();
+    let opened = store::open();
+    let page = Page {
+        app: opened.app,
+        sound: Sound::default(),
+        staff: staff::StaffView::default(),
+        keyboard: keyboard::KeyboardView::default(),
+    };
+    PAGE.with_borrow_mut(|slot| *slot = Some(page));
+    wishes::fill();
+    wire::all();
+    with(|page| page.show());
+    if let Some(notice) = opened.notice {
+        notice::say(&notice);
+    }
+    dom::set_attr_of("staff", "data-ready", "true");
+}
+
+/// Runs a task on the page; a task asked for while another runs waits its turn.
+fn with(task: impl FnOnce(&mut Page) + 'static) {
+    WAITING.with_borrow_mut(|waiting| waiting.push_back(Box::new(task)));
+    PAGE.with(|slot| {
+        let Ok(mut slot) = slot.try_borrow_mut() else { return };
+        let Some(page) = slot.as_mut() else { return };
+        while let Some(task) = WAITING.with_borrow_mut(VecDeque::pop_front) {
+            task(page);
+        }
+    });
+}
+
+/// Does what the person asked and shows the result.
+fn act(intent: Intent) {
+    with(move |page| page.act(intent));
+}
+
+impl Page {
+    fn act(&mut self, intent: Intent) {
+        let effects = self.app.update(intent);
+        for effect in effects {
+            match effect {
+                Effect::Changed => {
+                    self.stop();
+                    self.sound.tune(&self.app.sketch().sound);
+                    store::keep(self.app.sketch());
+                }
+                Effect::Strike(pitches) => {
+                    let keys = pitches.into_iter().filter_map(|p| p.key());
+                    self.sound.strike(keys, &self.app.sketch().sound);
+                }
+                Effect::Say(text) => notice::say(text),
+            }
+        }
+        self.show();
+    }
+
+    /// Draws what differs from what is on the page.
+    fn show(&mut self) {
+        self.staff.show(&self.app);
+        self.keyboard.show(&self.app);
+        card::show(&self.app);
+        remarks::show(&self.app);
+        wishes::show(&self.app);
+        wire::show_bars(&self.app, self.sound.is_playing());
+    }
+
+    /// Plays from a chord on, or just that chord.
+    fn play(&mut self, from: usize, only: bool) {
+        let performance = &self.app.reading().performance;
+        let sketch = self.app.sketch();
+        match self.sound.play(performance, &sketch.sound, from, only) {
+            Ok(()) => deeds::watch(),
+            Err(why) => notice::say(why),
+        }
+        wire::show_bars(&self.app, self.sound.is_playing());
+    }
+}

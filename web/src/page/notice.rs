@@ -1,0 +1,21 @@
+//! Short messages: one visible line that can be closed, and the same words for
+//! a screen reader.
+
+use super::dom;
+
+/// Shows a message and has it read out.
+pub(super) fn say(text: &str) {
+    dom::set_text("notice-text", text);
+    dom::set_hidden("notice-act", true);
+    dom::set_hidden("notice", false);
+}
+
+/// Has words read out without showing them.
+pub(super) fn announce(text: &str) {
+    dom::set_text("say", text);
+}
+
+/// Takes the message away.
+pub(super) fn close() {
+    dom::set_hidden("notice", true);
+}

@@ -1,0 +1,253 @@
+//! Fingers and mice: dragging outer notes on the staff and on the keyboard,
+//! striking keys (several at once), and moving the keyboard's window.
+
+use super::{Page, dom, keyboard, with};
+use crate::app::{Intent, snapped};
+use std::cell::RefCell;
+use std::collections::HashMap;
+use tastata::pitch::{Key, Pitch};
+use web_sys::{Element, MouseEvent, PointerEvent};
+
+/// What one finger is doing.
+#[derive(Clone, Copy, Debug)]
+enum Doing {
+    /// Dragging an outer note on the staff: the diatonic place and height it began at.
+    Staff { part: Part, chord: usize, diatonic: i32, y: f64, last: i32, moved: bool },
+    /// Dragging a marked outer note along the keyboard.
+    Mark { part: Part, chord: usize, last: Key },
+    /// Holding a key down, or sliding over the keys.
+    Key { last: Key },
+    /// Moving the window over the compass.
+    Window,
+}
+
+/// The outer voice that is dragged.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Part {
+    Bass,
+    Soprano,
+}
+
+thread_local! {
+    static FINGERS: RefCell<HashMap<i32, Doing>> = RefCell::new(HashMap::new());
+}
+
+pub(super) fn wire() {
+    dom::on_id("staff", "pointerdown", |event: PointerEvent| staff_down(&event));
+    dom::on_id("staff", "pointermove", |event: PointerEvent| moved(&event));
+    dom::on_id("staff", "click", |event: MouseEvent| staff_click(&event));
+    dom::on_id("keyboard", "pointerdown", |event: PointerEvent| keyboard_down(&event));
+    dom::on_id("keyboard", "pointermove", |event: PointerEvent| moved(&event));
+    dom::on_id("overview", "pointerdown", |event: PointerEvent| window_down(&event));
+    dom::on_id("overview", "pointermove", |event: PointerEvent| moved(&event));
+    for id in ["staff", "keyboard", "overview"] {
+        for end in ["pointerup", "pointercancel"] {
+            dom::on_id(id, end, |event: PointerEvent| lifted(&event));
+        }
+    }
+}
+
+fn take_hold(id: &str, event: &PointerEvent, doing: Doing) {
+    if let Some(element) = dom::get::<Element>(id) {
+        let _ = element.set_pointer_capture(event.pointer_id());
+    }
+    FINGERS.with_borrow_mut(|fingers| fingers.insert(event.pointer_id(), doing));
+}
+
+fn staff_down(event: &PointerEvent) {
+    if event.button() != 0 {
+        return;
+    }
+    let Some(grip) = dom::closest(event, "[data-part]") else { return };
+    let part = match grip.get_attribute("data-part").as_deref() {
+        Some("bass") => Part::Bass,
+        Some("soprano") => Part::Soprano,
+        _ => return,
+    };
+    let Some(chord) = dom::data_number(&grip, "data-chord") else { return };
+    event.prevent_default();
+    let (id, y) = (event.pointer_id(), f64::from(event.client_y()));
+    if let Some(element) = dom::get::<Element>("staff") {
+        let _ = element.set_pointer_capture(id);
+    }
+    with(move |page| {
+        let Some(pitch) = page.outer(part, chord) else { return };
+        let diatonic = pitch.diatonic();
+        let doing = Doing::Staff { part, chord, diatonic, y, last: diatonic, moved: false };
+        FINGERS.with_borrow_mut(|fingers| fingers.insert(id, doing));
+        page.choose_chord(chord);
+        page.strike(pitch);
+    });
+}
+
+/// A tap beside the outer notes chooses the chord and lets it sound.
+fn staff_click(event: &MouseEvent) {
+    let Some(target) = dom::closest(event, "[data-chord]") else { return };
+    let outer = target
+        .get_attribute("data-part")
+        .is_some_and(|part| part == "bass" || part == "soprano");
+    let Some(chord) = dom::data_number(&target, "data-chord").filter(|_| !outer) else { return };
+    with(move |page| {
+        page.choose_chord(chord);
+        page.hear_chosen();
+    });
+}
+
+fn keyboard_down(event: &PointerEvent) {
+    if event.button() != 0 {
+        return;
+    }
+    event.prevent_default();
+    if let Some(element) = dom::get::<web_sys::HtmlElement>("keyboard") {
+        let _ = element.focus();
+        let _ = element.set_pointer_capture(event.pointer_id());
+    }
+    let (id, x, y) =
+        (event.pointer_id(), f64::from(event.client_x()), f64::from(event.client_y()));
+    with(move |page| {
+        let compass = page.app.sketch().hands.compass;
+        let Some(key) = page.keyboard.key_at(x, y, compass) else { return };
+        let doing = match keyboard::outer_keys(&page.app) {
+            Some((chord, _, soprano)) if soprano == key => {
+                Doing::Mark { part: Part::Soprano, chord, last: key }
+            }
+            Some((chord, bass, _)) if bass == key => {
+                Doing::Mark { part: Part::Bass, chord, last: key }
+            }
+            _ => Doing::Key { last: key },
+        };
+        FINGERS.with_borrow_mut(|fingers| fingers.insert(id, doing));
+        match doing {
+            Doing::Key { .. } => page.press(key),
+            _ => page.strike_keys(&[key]),
+        }
+        page.hold_lights();
+    });
+}
+
+fn window_down(event: &PointerEvent) {
+    event.prevent_default();
+    take_hold("overview", event, Doing::Window);
+    moved(event);
+}
+
+fn moved(event: &PointerEvent) {
+    let id = event.pointer_id();
+    let Some(doing) = FINGERS.with_borrow(|fingers| fingers.get(&id).copied()) else { return };
+    let (x, y) = (f64::from(event.client_x()), f64::from(event.client_y()));
+    with(move |page| {
+        let next = match doing {
+            Doing::Staff { part, chord, diatonic, y: from, last, moved } => {
+                let step = page.staff.step().max(1.0);
+                let to = diatonic + ((from - y) / step).round() as i32;
+                if to == last {
+                    return;
+                }
+                page.drag_to(part, chord, to, id);
+                Doing::Staff { part, chord, diatonic, y: from, last: to, moved: moved || to != last }
+            }
+            Doing::Mark { part, chord, last } => {
+                let compass = page.app.sketch().hands.compass;
+                let Some(key) = page.keyboard.key_at(x, y, compass).filter(|&k| k != last) else {
+                    return;
+                };
+                let pitch = page.app.reading().harmony.home.spell(key);
+                match part {
+                    Part::Soprano => page.drag_to(part, chord, pitch.diatonic(), id),
+                    Part::Bass => page.drag_bass(chord, pitch, id),
+                }
+                Doing::Mark { part, chord, last: key }
+            }
+            Doing::Key { last } => {
+                let compass = page.app.sketch().hands.compass;
+                let Some(key) = page.keyboard.key_at(x, y, compass).filter(|&k| k != last) else {
+                    return;
+                };
+                page.strike_keys(&[key]);
+                Doing::Key { last: key }
+            }
+            Doing::Window => {
+                let Some(strip) = dom::get::<Element>("overview") else { return };
+                let rect = strip.get_bounding_client_rect();
+                let fraction = (x - rect.left()) / rect.width().max(1.0);
+                page.keyboard.look_at(fraction.clamp(0.0, 1.0), &page.app);
+                Doing::Window
+            }
+        };
+        FINGERS.with_borrow_mut(|fingers| {
+            if let Some(slot) = fingers.get_mut(&id) {
+                *slot = next;
+            }
+        });
+        page.hold_lights();
+    });
+}
+
+fn lifted(event: &PointerEvent) {
+    let id = event.pointer_id();
+    let Some(doing) = FINGERS.with_borrow_mut(|fingers| fingers.remove(&id)) else { return };
+    with(move |page| {
+        if !matches!(doing, Doing::Window | Doing::Key { .. }) {
+            page.act(Intent::Settle);
+        }
+        page.hold_lights();
+    });
+}
+
+impl Page {
+    fn outer(&self, part: Part, chord: usize) -> Option<Pitch> {
+        match part {
+            Part::Bass => self.app.reading().harmony.chords.get(chord).map(|c| c.bass),
+            Part::Soprano => self.app.reading().frame.soprano.get(chord).copied(),
+        }
+    }
+
+    /// Moves an outer note to the staff place a finger points at.
+    fn drag_to(&mut self, part: Part, chord: usize, diatonic: i32, finger: i32) {
+        match part {
+            Part::Soprano => {
+                let now = self.outer(part, chord);
+                let to = snapped(self.app.reading(), chord, diatonic);
+                if let Some(to) = to.filter(|&to| Some(to) != now) {
+                    let drag = Some(drag_number(finger));
+                    self.act(Intent::MoveSoprano { chord, to, drag });
+                }
+            }
+            Part::Bass => {
+                let place = Pitch::from_diatonic(diatonic, 0);
+                let home = self.app.reading().harmony.home;
+                self.drag_bass(chord, home.class_of(place.step).in_octave(place.octave), finger);
+            }
+        }
+    }
+
+    fn drag_bass(&mut self, chord: usize, pitch: Pitch, finger: i32) {
+        let Some(note) = self.app.reading().harmony.chords.get(chord).map(|c| c.note) else {
+            return;
+        };
+        let drag = Some(drag_number(finger));
+        self.act(Intent::MoveBass { note, pitch, drag });
+    }
+
+    /// Lights the keys under fingers.
+    fn hold_lights(&mut self) {
+        if self.sound.is_playing() {
+            return;
+        }
+        let held: Vec<Key> = FINGERS.with_borrow(|fingers| {
+            fingers
+                .values()
+                .filter_map(|doing| match doing {
+                    Doing::Key { last } | Doing::Mark { last, .. } => Some(*last),
+                    _ => None,
+                })
+                .collect()
+        });
+        self.keyboard.light(&held);
+    }
+}
+
+/// Drags are told apart by the finger; a drag ends with the finger's lifting.
+fn drag_number(finger: i32) -> u32 {
+    finger.unsigned_abs()
+}

@@ -1,0 +1,30 @@
+//! When the program itself fails: a plain message and the sketch, as a link, to
+//! take away.
+
+use super::dom;
+use std::cell::RefCell;
+use web_sys::{HtmlDialogElement, HtmlTextAreaElement};
+
+thread_local! {
+    static LAST: RefCell<String> = const { RefCell::new(String::new()) };
+}
+
+/// Remembers the link of the sketch as it now is.
+pub(super) fn remember(link: &str) {
+    LAST.with_borrow_mut(|last| link.clone_into(last));
+}
+
+/// Shows the message whenever the program panics.
+pub(super) fn install() {
+    std::panic::set_hook(Box::new(|info| {
+        console_error_panic_hook::hook(info);
+        let link = LAST.try_with(|last| last.try_borrow().map(|l| l.clone()).unwrap_or_default());
+        if let Some(text) = dom::get::<HtmlTextAreaElement>("rescue-link") {
+            text.set_value(&link.unwrap_or_default());
+        }
+        dom::set_text("rescue-detail", &info.to_string());
+        if let Some(dialog) = dom::get::<HtmlDialogElement>("rescue") {
+            let _ = dialog.show_modal();
+        }
+    }));
+}

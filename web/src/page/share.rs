@@ -1,0 +1,72 @@
+//! Sharing: the link that holds the sketch, and the page saved with it inside.
+
+use super::{dom, store};
+use crate::app::App;
+use tastata::files::link;
+use wasm_bindgen::JsCast;
+use web_sys::{Blob, BlobPropertyBag, Element, HtmlAnchorElement, HtmlDialogElement};
+use web_sys::{HtmlTextAreaElement, Url};
+
+/// Opens the sheet with the link of the sketch as it now is.
+pub(super) fn open(app: &App) {
+    let address = store::address(&link::encode(app.sketch()));
+    if let Some(text) = dom::get::<HtmlTextAreaElement>("link") {
+        text.set_value(&address);
+    }
+    let from_file = address.starts_with("file:");
+    let note = if from_file {
+        "This page was opened from a file, so the link opens only where the file is. To give the sketch to somebody, save the page with the sketch inside."
+    } else {
+        ""
+    };
+    dom::set_text("link-note", note);
+    if let Some(dialog) = dom::get::<HtmlDialogElement>("share-sheet") {
+        let _ = dialog.show_modal();
+    }
+}
+
+/// Copies the link; where the browser refuses, selects it for copying by hand.
+pub(super) fn copy() {
+    let Some(text) = dom::get::<HtmlTextAreaElement>("link") else { return };
+    text.select();
+    let clipboard = dom::window().map(|w| w.navigator()).and_then(|n| {
+        let value = js_sys::Reflect::get(&n, &"clipboard".into()).ok()?;
+        value.dyn_into::<web_sys::Clipboard>().ok()
+    });
+    match clipboard {
+        Some(clipboard) => {
+            let _ = clipboard.write_text(&text.value());
+            dom::set_text("link-note", "The link is copied.");
+        }
+        None => dom::set_text("link-note", "The link is selected: copy it now."),
+    }
+}
+
+/// Closes the sheet.
+pub(super) fn close() {
+    if let Some(dialog) = dom::get::<HtmlDialogElement>("share-sheet") {
+        dialog.close();
+    }
+}
+
+/// Hands the person this page as a file, the sketch inside.
+pub(super) fn save_page(app: &App) -> Option<()> {
+    let document = dom::document()?;
+    let root = document.document_element()?.clone_node_with_deep(true).ok()?;
+    let root: Element = root.dyn_into().ok()?;
+    if let Some(slot) = root.query_selector("#kept-sketch").ok()? {
+        slot.set_text_content(Some(&link::encode(app.sketch())));
+    }
+    let html = format!("<!doctype html>\n{}", root.outer_html());
+    let parts = js_sys::Array::of1(&html.into());
+    let kind = BlobPropertyBag::new();
+    kind.set_type("text/html");
+    let blob = Blob::new_with_str_sequence_and_options(&parts, &kind).ok()?;
+    let url = Url::create_object_url_with_blob(&blob).ok()?;
+    let anchor: HtmlAnchorElement = dom::make("a", "")?.dyn_into().ok()?;
+    anchor.set_href(&url);
+    anchor.set_download("tastata.html");
+    anchor.click();
+    let _ = Url::revoke_object_url(&url);
+    Some(())
+}

@@ -1,0 +1,135 @@
+//! The wishes: key, outer voices, hands, roll and sound, shown and filled in.
+
+use super::dom;
+use crate::app::App;
+use tastata::frame::Position;
+use tastata::hands::Compass;
+use tastata::pitch::{Mode, PitchClass, Tonality};
+use tastata::sound::Temperament;
+use web_sys::{Element, HtmlInputElement, HtmlSelectElement};
+
+/// Keyboards to choose from.
+pub(super) const COMPASSES: [(&str, Compass); 5] = [
+    ("four octaves, C–c‴", Compass::FOUR_OCTAVES),
+    ("five octaves, FF–f‴", Compass::FIVE_OCTAVES),
+    ("61 keys", Compass::KEYS_61),
+    ("76 keys", Compass::KEYS_76),
+    ("88 keys", Compass::KEYS_88),
+];
+
+/// Tunings to choose from.
+pub(super) const TUNINGS: [(&str, Temperament); 7] = [
+    ("quarter-comma meantone", Temperament::QuarterComma),
+    ("sixth-comma meantone", Temperament::SixthComma),
+    ("Werckmeister III", Temperament::Werckmeister3),
+    ("Kirnberger III", Temperament::Kirnberger3),
+    ("Vallotti", Temperament::Vallotti),
+    ("Young", Temperament::Young2),
+    ("equal", Temperament::Equal),
+];
+
+/// Heights of a′ in hertz.
+pub(super) const HEIGHTS: [f64; 4] = [392.0, 415.0, 440.0, 466.0];
+
+/// Tonalities to choose from: signatures up to seven sharps or flats.
+pub(super) fn tonalities() -> impl Iterator<Item = Tonality> {
+    let tonics = |mode, shift| {
+        (-7..=7).map(move |f| Tonality::new(PitchClass::from_fifths(f + shift), mode))
+    };
+    tonics(Mode::Major, 0).chain(tonics(Mode::Minor, 3))
+}
+
+/// Fills the choices that are lists of data.
+pub(super) fn fill() {
+    option("tonality", "", "found");
+    for (i, tonality) in tonalities().enumerate() {
+        option("tonality", &i.to_string(), &tonality.to_string());
+    }
+    for (i, (name, _)) in COMPASSES.iter().enumerate() {
+        option("compass", &i.to_string(), name);
+    }
+    for (i, (name, _)) in TUNINGS.iter().enumerate() {
+        option("temperament", &i.to_string(), name);
+    }
+    for height in HEIGHTS {
+        option("a4", &height.to_string(), &format!("{height} Hz"));
+    }
+    option("chord-times", "piece", "like the piece");
+    for (i, text) in ["up once", "up and down", "twice", "three times", "four times"]
+        .into_iter()
+        .enumerate()
+    {
+        option("chord-times", &i.to_string(), text);
+    }
+}
+
+/// Shows every wish as it stands.
+pub(super) fn show(app: &App) {
+    let sketch = app.sketch();
+    let home = app.reading().harmony.home;
+    let chosen = sketch.tonality.and_then(|t| tonalities().position(|it| it == t));
+    choose("tonality", &chosen.map(|i| i.to_string()).unwrap_or_default());
+    if let Some(found) = dom::get::<HtmlSelectElement>("tonality").and_then(|s| s.first_element_child())
+    {
+        let name =
+            if sketch.notes.is_empty() { "found".to_owned() } else { format!("{home} (found)") };
+        let text = if chosen.is_none() { name } else { "find it".to_owned() };
+        if found.text_content().as_deref() != Some(&text) {
+            found.set_text_content(Some(&text));
+        }
+    }
+    choose(
+        "position",
+        match sketch.frame.position {
+            None => "any",
+            Some(Position::Octave) => "octave",
+            Some(Position::Third) => "third",
+            Some(Position::Fifth) => "fifth",
+        },
+    );
+    if let Some(another) = dom::get::<Element>("another") {
+        let choices = app.reading().frame.choices;
+        let text = format!("Another soprano ({} of {choices})", sketch.frame.choice as usize % choices.max(1) + 1);
+        if another.text_content().as_deref() != Some(&text) {
+            another.set_text_content(Some(&text));
+        }
+    }
+    choose("hand-notes", &sketch.hands.notes.to_string());
+    choose("span", &sketch.hands.span.to_string());
+    choose("compass", &index_of(&COMPASSES, &sketch.hands.compass));
+    choose("times", &sketch.roll.times.to_string());
+    choose("temperament", &index_of(&TUNINGS, &sketch.sound.temperament));
+    choose("a4", &sketch.sound.a4.to_string());
+    input("pace", &sketch.roll.speed.to_string());
+    input("title", &sketch.title);
+}
+
+fn index_of<T: PartialEq>(list: &[(&str, T)], value: &T) -> String {
+    list.iter().position(|(_, v)| v == value).map(|i| i.to_string()).unwrap_or_default()
+}
+
+fn choose(id: &str, value: &str) {
+    if let Some(select) = dom::get::<HtmlSelectElement>(id)
+        && select.value() != value
+    {
+        select.set_value(value);
+    }
+}
+
+fn input(id: &str, value: &str) {
+    if let Some(input) = dom::get::<HtmlInputElement>(id)
+        && !dom::has_focus(id)
+        && input.value() != value
+    {
+        input.set_value(value);
+    }
+}
+
+fn option(id: &str, value: &str, text: &str) {
+    let (Some(select), Some(option)) = (dom::get::<Element>(id), dom::make("option", "")) else {
+        return;
+    };
+    dom::set_attr(&option, "value", value);
+    option.set_text_content(Some(text));
+    let _ = select.append_child(&option);
+}
