@@ -53,6 +53,7 @@ pub fn start() {
         keyboard: keyboard::KeyboardView::default(),
     };
     PAGE.with_borrow_mut(|slot| *slot = Some(page));
+    staff::StaffView::fill_signs();
     wishes::fill();
     wire::all();
     with(|page| page.show());

@@ -18,6 +18,13 @@ pub(super) struct StaffView {
 }
 
 impl StaffView {
+    /// Puts the signs that drawings use into the page, once.
+    pub(super) fn fill_signs() {
+        if let Some(signs) = dom::get::<Element>("signs") {
+            signs.set_inner_html(&format!("<svg><defs>{}</defs></svg>", staff::symbols()));
+        }
+    }
+
     /// Draws the systems that differ.
     pub(super) fn show(&mut self, app: &App) {
         let Some(element) = dom::get::<HtmlElement>("staff") else { return };
@@ -28,11 +35,17 @@ impl StaffView {
         }
         self.space = space(width);
         let selected = app.selected_chord();
-        let look = Look { width: width / self.space, selected, ..Look::default() };
+        let look = Look { selected, ..Look::new(width / self.space) };
         let drawing = staff::draw(app.sketch(), app.reading(), &look);
         self.make_room(&element, drawing.systems.len());
         for (i, system) in drawing.systems.iter().enumerate() {
-            let markup = system.to_svg();
+            let markup = format!(
+                "<svg viewBox=\"0 0 {:.2} {:.2}\" role=\"img\" aria-label=\"System {}\">{}</svg>",
+                system.width,
+                system.height,
+                i + 1,
+                system.svg
+            );
             if self.drawn.get(i) == Some(&markup) {
                 continue;
             }

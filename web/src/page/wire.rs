@@ -3,7 +3,6 @@
 use super::{act, audio, dom, notice, share, store, wishes, with};
 use crate::app::{App, Intent, Keys, Rest};
 use tastata::figures;
-use tastata::frame::Position;
 use tastata::pitch::Pitch;
 use tastata::sketch::Sketch;
 use tastata::words::{self, Lang};
@@ -178,15 +177,9 @@ fn figures_typed() {
 }
 
 fn outer_voices() {
-    chosen("position", |value| {
-        let position = match value.as_str() {
-            "octave" => Some(Position::Octave),
-            "third" => Some(Position::Third),
-            "fifth" => Some(Position::Fifth),
-            _ => None,
-        };
-        act(Intent::wish(move |sketch| sketch.frame.position = position));
-    });
+    named("position", &wishes::POSITIONS, |sketch, it| sketch.frame.position = it);
+    named("preference", &wishes::PREFERENCES, |sketch, it| sketch.frame.preference = it);
+    named("smoothness", &wishes::LINES, |sketch, it| sketch.frame.smoothness = it);
     press("another", || {
         with(|page| {
             let choices = page.app.reading().frame.choices.max(1);
@@ -206,8 +199,14 @@ fn outer_voices() {
 }
 
 fn hands_and_sound() {
-    number("hand-notes", |sketch, n: u8| sketch.hands.notes = n);
-    number("span", |sketch, n: u8| sketch.hands.span = n);
+    number("left-notes", |sketch, n: u8| sketch.hands.left.notes = n);
+    number("right-notes", |sketch, n: u8| sketch.hands.right.notes = n);
+    number("span", |sketch, n: u8| {
+        sketch.hands.left.span = n;
+        sketch.hands.right.span = n;
+    });
+    named("spacing", &wishes::SPACINGS, |sketch, it| sketch.hands.spacing = it);
+    named("low-keys", &wishes::LOW_KEYS, |sketch, it| sketch.hands.low_keys = it);
     number("compass", |sketch, i: usize| {
         if let Some((_, compass)) = wishes::COMPASSES.get(i) {
             sketch.hands.compass = *compass;
@@ -297,6 +296,18 @@ fn show_text_remarks(app: &App) {
         let _ = line.append_with_str_1(&format!(" — {sentence} "));
         let _ = place.append_child(&line);
     }
+}
+
+fn named<T: Copy + 'static>(
+    id: &'static str,
+    list: &'static [(&'static str, T)],
+    set: fn(&mut Sketch, T),
+) {
+    chosen(id, move |value| {
+        if let Some(&(_, it)) = list.iter().find(|(name, _)| *name == value) {
+            act(Intent::wish(move |sketch| set(sketch, it)));
+        }
+    });
 }
 
 fn number<T: std::str::FromStr + 'static>(id: &'static str, set: fn(&mut Sketch, T)) {

@@ -2,8 +2,8 @@
 
 use super::dom;
 use crate::app::App;
-use tastata::frame::Position;
-use tastata::hands::Compass;
+use tastata::frame::{Position, Preference, Smoothness};
+use tastata::hands::{Compass, LowKeys, Spacing};
 use tastata::pitch::{Mode, PitchClass, Tonality};
 use tastata::sound::Temperament;
 use web_sys::{Element, HtmlInputElement, HtmlSelectElement};
@@ -27,6 +27,29 @@ pub(super) const TUNINGS: [(&str, Temperament); 7] = [
     ("Young", Temperament::Young2),
     ("equal", Temperament::Equal),
 ];
+
+/// Where the soprano begins, by the names the page gives them; likewise below.
+pub(super) const POSITIONS: [(&str, Option<Position>); 4] = [
+    ("any", None),
+    ("octave", Some(Position::Octave)),
+    ("third", Some(Position::Third)),
+    ("fifth", Some(Position::Fifth)),
+];
+
+pub(super) const PREFERENCES: [(&str, Preference); 2] =
+    [("contrary", Preference::Contrary), ("tenths", Preference::Tenths)];
+
+pub(super) const LINES: [(&str, Smoothness); 3] = [
+    ("flowing", Smoothness::Flowing),
+    ("usual", Smoothness::Usual),
+    ("bold", Smoothness::Bold),
+];
+
+pub(super) const SPACINGS: [(&str, Spacing); 2] =
+    [("even", Spacing::Even), ("wide", Spacing::Wide)];
+
+pub(super) const LOW_KEYS: [(&str, LowKeys); 3] =
+    [("chromatic", LowKeys::Chromatic), ("c", LowKeys::ShortC), ("g", LowKeys::ShortG)];
 
 /// Heights of a′ in hertz.
 pub(super) const HEIGHTS: [f64; 4] = [392.0, 415.0, 440.0, 466.0];
@@ -78,15 +101,7 @@ pub(super) fn show(app: &App) {
             found.set_text_content(Some(&text));
         }
     }
-    choose(
-        "position",
-        match sketch.frame.position {
-            None => "any",
-            Some(Position::Octave) => "octave",
-            Some(Position::Third) => "third",
-            Some(Position::Fifth) => "fifth",
-        },
-    );
+    choose("position", name_of(&POSITIONS, &sketch.frame.position));
     if let Some(another) = dom::get::<Element>("another") {
         let choices = app.reading().frame.choices;
         let text = format!("Another soprano ({} of {choices})", sketch.frame.choice as usize % choices.max(1) + 1);
@@ -94,8 +109,14 @@ pub(super) fn show(app: &App) {
             another.set_text_content(Some(&text));
         }
     }
-    choose("hand-notes", &sketch.hands.notes.to_string());
-    choose("span", &sketch.hands.span.to_string());
+    let hands = &sketch.hands;
+    choose("left-notes", &hands.left.notes.to_string());
+    choose("right-notes", &hands.right.notes.to_string());
+    choose("span", &hands.right.span.to_string());
+    choose("spacing", name_of(&SPACINGS, &hands.spacing));
+    choose("low-keys", name_of(&LOW_KEYS, &hands.low_keys));
+    choose("preference", name_of(&PREFERENCES, &sketch.frame.preference));
+    choose("smoothness", name_of(&LINES, &sketch.frame.smoothness));
     choose("compass", &index_of(&COMPASSES, &sketch.hands.compass));
     choose("times", &sketch.roll.times.to_string());
     choose("temperament", &index_of(&TUNINGS, &sketch.sound.temperament));
@@ -106,6 +127,10 @@ pub(super) fn show(app: &App) {
 
 fn index_of<T: PartialEq>(list: &[(&str, T)], value: &T) -> String {
     list.iter().position(|(_, v)| v == value).map(|i| i.to_string()).unwrap_or_default()
+}
+
+fn name_of<T: PartialEq>(list: &[(&'static str, T)], value: &T) -> &'static str {
+    list.iter().find(|(_, v)| v == value).map_or("", |(name, _)| name)
 }
 
 fn choose(id: &str, value: &str) {
