@@ -89,7 +89,7 @@ impl App {
                 self.history.record(before, tag);
             }
             if tag != Some(Tag::Typing) {
-                self.view.bass_text = bass::print_bass(&self.sketch.notes);
+                self.view.bass_text = bass::print_bass(&self.sketch.notes, None);
                 self.view.text_remarks.clear();
             }
             self.reading = reading::read(&self.sketch);

@@ -56,7 +56,7 @@ impl View {
             selected: None,
             keys: Keys::Listen,
             rest: Rest::SetAnew,
-            bass_text: bass::print_bass(&sketch.notes),
+            bass_text: bass::print_bass(&sketch.notes, None),
             text_remarks: Vec::new(),
         }
     }

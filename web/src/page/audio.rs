@@ -6,7 +6,8 @@ use std::collections::HashMap;
 use tastata::pitch::Key;
 use tastata::roll::{Micros, Performance};
 use tastata::sound::{Renderer, SoundWishes, strike};
-use web_sys::{AudioBuffer, AudioBufferSourceNode, AudioContext, AudioContextState, GainNode};
+use web_sys::{AudioBuffer, AudioBufferSourceNode, AudioContext, AudioContextState};
+use web_sys::{AudioScheduledSourceNode, GainNode};
 
 /// Seconds rendered at a time.
 const SLICE: f64 = 0.2;
@@ -115,6 +116,7 @@ impl Sound {
         let _ = gain.set_value_at_time(1.0, now);
         let _ = gain.linear_ramp_to_value_at_time(0.0, now + FADE);
         for source in playing.sources {
+            let source: &AudioScheduledSourceNode = source.as_ref();
             let _ = source.stop_with_when(now + FADE);
         }
     }
@@ -252,9 +254,8 @@ fn frame(context: &AudioContext, seconds: f64) -> u64 {
 
 /// Seconds from the context's clock to the ear, where the browser says.
 fn latency(context: &AudioContext) -> f64 {
-    let read = |name: &str| {
-        js_sys::Reflect::get(context, &name.into()).ok().and_then(|v| v.as_f64())
-    };
+    let read =
+        |name: &str| js_sys::Reflect::get(context, &name.into()).ok().and_then(|v| v.as_f64());
     read("outputLatency").or_else(|| read("baseLatency")).unwrap_or(0.0)
 }
 

@@ -2,9 +2,12 @@
 
 use super::{Page, dom, notice};
 use crate::app::{Intent, Place};
+use std::cell::Cell;
 use tastata::frame::Severity;
 use tastata::pitch::{Key, Pitch};
 use tastata::words::{self, Lang};
+use wasm_bindgen::JsCast;
+use wasm_bindgen::closure::Closure;
 
 impl Page {
     /// Chooses the chord of this index.
@@ -108,7 +111,8 @@ impl Page {
         let Some(chord) = reading.harmony.chords.get(index) else { return };
         let soprano = reading.frame.soprano.get(index).map(|p| p.to_string()).unwrap_or_default();
         let figures = tastata::figures::print_stage(&chord.figures);
-        let mut text = format!("Chord {}: bass {}, {figures}, soprano {soprano}.", index + 1, chord.bass);
+        let mut text =
+            format!("Chord {}: bass {}, {figures}, soprano {soprano}.", index + 1, chord.bass);
         for fault in reading.frame.faults.iter().filter(|f| f.from <= index && index <= f.to) {
             let kind = match fault.severity {
                 Severity::Fault => "Fault",
@@ -120,15 +124,27 @@ impl Page {
     }
 }
 
-/// Looks at the sound once a frame while it plays.
+thread_local! {
+    static WATCHING: Cell<bool> = const { Cell::new(false) };
+}
+
+/// Looks at the sound once a frame for as long as it plays.
 pub(super) fn watch() {
-    use wasm_bindgen::JsCast;
-    use wasm_bindgen::closure::Closure;
-    let look = Closure::once_into_js(|| super::with(|page| {
-        if page.light() {
-            watch();
-        }
-    }));
+    if !WATCHING.replace(true) {
+        look_next_frame();
+    }
+}
+
+fn look_next_frame() {
+    let look = Closure::once_into_js(|| {
+        super::with(|page| {
+            if page.light() {
+                look_next_frame();
+            } else {
+                WATCHING.set(false);
+            }
+        });
+    });
     if let Some(window) = dom::window() {
         let _ = window.request_animation_frame(look.unchecked_ref());
     }

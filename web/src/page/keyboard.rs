@@ -143,7 +143,8 @@ fn marks(app: &App, chord: Option<usize>) -> Vec<Mark> {
     let Some(handful) = chord.and_then(|c| app.reading().hands.handfuls.get(c)) else {
         return Vec::new();
     };
-    let left = handful.left.iter().enumerate().map(|(i, p)| (p, Hand::Left, (i == 0).then_some('B')));
+    let left =
+        handful.left.iter().enumerate().map(|(i, p)| (p, Hand::Left, (i == 0).then_some('B')));
     let last = handful.right.len().saturating_sub(1);
     let right =
         handful.right.iter().enumerate().map(|(i, p)| (p, Hand::Right, (i == last).then_some('S')));

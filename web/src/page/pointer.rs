@@ -83,9 +83,8 @@ fn staff_down(event: &PointerEvent) {
 /// A tap beside the outer notes chooses the chord and lets it sound.
 fn staff_click(event: &MouseEvent) {
     let Some(target) = dom::closest(event, "[data-chord]") else { return };
-    let outer = target
-        .get_attribute("data-part")
-        .is_some_and(|part| part == "bass" || part == "soprano");
+    let outer =
+        target.get_attribute("data-part").is_some_and(|part| part == "bass" || part == "soprano");
     let Some(chord) = dom::data_number(&target, "data-chord").filter(|_| !outer) else { return };
     with(move |page| {
         page.choose_chord(chord);
@@ -102,8 +101,7 @@ fn keyboard_down(event: &PointerEvent) {
         let _ = element.focus();
         let _ = element.set_pointer_capture(event.pointer_id());
     }
-    let (id, x, y) =
-        (event.pointer_id(), f64::from(event.client_x()), f64::from(event.client_y()));
+    let (id, x, y) = (event.pointer_id(), f64::from(event.client_x()), f64::from(event.client_y()));
     with(move |page| {
         let compass = page.app.sketch().hands.compass;
         let Some(key) = page.keyboard.key_at(x, y, compass) else { return };
@@ -144,7 +142,14 @@ fn moved(event: &PointerEvent) {
                     return;
                 }
                 page.drag_to(part, chord, to, id);
-                Doing::Staff { part, chord, diatonic, y: from, last: to, moved: moved || to != last }
+                Doing::Staff {
+                    part,
+                    chord,
+                    diatonic,
+                    y: from,
+                    last: to,
+                    moved: moved || to != last,
+                }
             }
             Doing::Mark { part, chord, last } => {
                 let compass = page.app.sketch().hands.compass;

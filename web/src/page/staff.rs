@@ -4,8 +4,8 @@
 use super::dom;
 use crate::app::App;
 use tastata::staff::{self, Look};
-use web_sys::{Element, HtmlElement, NodeList, ScrollBehavior, ScrollIntoViewOptions};
 use web_sys::ScrollLogicalPosition;
+use web_sys::{Element, HtmlElement, NodeList, ScrollBehavior, ScrollIntoViewOptions};
 
 /// What is drawn of the staff.
 #[derive(Default)]
@@ -49,7 +49,7 @@ impl StaffView {
             if self.drawn.get(i) == Some(&markup) {
                 continue;
             }
-            if let Some(holder) = holder(&element, i) {
+            if let Some(holder) = holder(i) {
                 holder.set_inner_html(&markup);
             }
             if let Some(slot) = self.drawn.get_mut(i) {
@@ -105,11 +105,11 @@ impl StaffView {
 /// The staff space for a width: small enough for a few chords on a phone, large
 /// enough for the back of a room.
 fn space(width: f64) -> f64 {
-    (width / 44.0).clamp(8.0, 15.0)
+    (5.2 + width * 0.0078).clamp(7.5, 15.0)
 }
 
-fn holder(element: &HtmlElement, index: usize) -> Option<Element> {
-    element.children().item(index as u32)
+fn holder(index: usize) -> Option<Element> {
+    all("#staff > .system").nth(index)
 }
 
 /// Scrolls a chord into view if it is out of it.
@@ -139,8 +139,7 @@ fn reveal(chord: Option<usize>) {
 
 fn all(selector: &str) -> impl Iterator<Item = Element> {
     use wasm_bindgen::JsCast;
-    let list: Option<NodeList> =
-        dom::document().and_then(|d| d.query_selector_all(selector).ok());
+    let list: Option<NodeList> = dom::document().and_then(|d| d.query_selector_all(selector).ok());
     let length = list.as_ref().map_or(0, NodeList::length);
     (0..length).filter_map(move |i| list.as_ref()?.item(i)?.dyn_into().ok())
 }

@@ -171,7 +171,7 @@ fn figures_typed() {
             }
         }),
         Err(error) => {
-            dom::set_text("figures-note", &words::figure_error(&error, Lang::English));
+            dom::set_text("figures-note", &words::figure_trouble(error.kind, Lang::English));
         }
     }
 }
@@ -238,7 +238,9 @@ fn sheets() {
     press("save-page", || {
         with(|page| {
             if share::save_page(&page.app).is_none() {
-                notice::say("This browser did not let the page be saved; use its own Save command.");
+                notice::say(
+                    "This browser did not let the page be saved; use its own Save command.",
+                );
             }
         });
     });
@@ -292,7 +294,7 @@ fn show_text_remarks(app: &App) {
             mark.set_text_content(Some(wrong));
             let _ = line.append_child(&mark);
         }
-        let sentence = words::text_trouble(&remark.kind, Lang::English);
+        let sentence = words::text_trouble(remark.kind, Lang::English);
         let _ = line.append_with_str_1(&format!(" — {sentence} "));
         let _ = place.append_child(&line);
     }

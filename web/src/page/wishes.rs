@@ -39,11 +39,8 @@ pub(super) const POSITIONS: [(&str, Option<Position>); 4] = [
 pub(super) const PREFERENCES: [(&str, Preference); 2] =
     [("contrary", Preference::Contrary), ("tenths", Preference::Tenths)];
 
-pub(super) const LINES: [(&str, Smoothness); 3] = [
-    ("flowing", Smoothness::Flowing),
-    ("usual", Smoothness::Usual),
-    ("bold", Smoothness::Bold),
-];
+pub(super) const LINES: [(&str, Smoothness); 3] =
+    [("flowing", Smoothness::Flowing), ("usual", Smoothness::Usual), ("bold", Smoothness::Bold)];
 
 pub(super) const SPACINGS: [(&str, Spacing); 2] =
     [("even", Spacing::Even), ("wide", Spacing::Wide)];
@@ -78,9 +75,8 @@ pub(super) fn fill() {
         option("a4", &height.to_string(), &format!("{height} Hz"));
     }
     option("chord-times", "piece", "like the piece");
-    for (i, text) in ["up once", "up and down", "twice", "three times", "four times"]
-        .into_iter()
-        .enumerate()
+    for (i, text) in
+        ["up once", "up and down", "twice", "three times", "four times"].into_iter().enumerate()
     {
         option("chord-times", &i.to_string(), text);
     }
@@ -92,7 +88,8 @@ pub(super) fn show(app: &App) {
     let home = app.reading().harmony.home;
     let chosen = sketch.tonality.and_then(|t| tonalities().position(|it| it == t));
     choose("tonality", &chosen.map(|i| i.to_string()).unwrap_or_default());
-    if let Some(found) = dom::get::<HtmlSelectElement>("tonality").and_then(|s| s.first_element_child())
+    if let Some(found) =
+        dom::get::<HtmlSelectElement>("tonality").and_then(|s| s.first_element_child())
     {
         let name =
             if sketch.notes.is_empty() { "found".to_owned() } else { format!("{home} (found)") };
@@ -104,7 +101,10 @@ pub(super) fn show(app: &App) {
     choose("position", name_of(&POSITIONS, &sketch.frame.position));
     if let Some(another) = dom::get::<Element>("another") {
         let choices = app.reading().frame.choices;
-        let text = format!("Another soprano ({} of {choices})", sketch.frame.choice as usize % choices.max(1) + 1);
+        let text = format!(
+            "Another soprano ({} of {choices})",
+            sketch.frame.choice as usize % choices.max(1) + 1
+        );
         if another.text_content().as_deref() != Some(&text) {
             another.set_text_content(Some(&text));
         }
