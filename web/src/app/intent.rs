@@ -74,6 +74,8 @@ pub enum Intent {
     Keys(Keys),
     /// What happens to the other soprano notes when one is moved.
     Rest(Rest),
+    /// Show the motion of the outer voices between chords, or not.
+    ShowMotions(bool),
     /// Show this sketch instead; undo brings the old one back.
     Open(Box<Sketch>),
     /// An empty bass.

@@ -127,6 +127,7 @@ impl App {
             Intent::Wish { apply, .. } => apply(&mut self.sketch),
             Intent::Keys(keys) => self.view.keys = keys,
             Intent::Rest(rest) => self.view.rest = rest,
+            Intent::ShowMotions(on) => self.view.motions = on,
             Intent::Open(sketch) => {
                 self.sketch = *sketch;
                 self.view.selected = None;

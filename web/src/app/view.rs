@@ -43,6 +43,8 @@ pub struct View {
     pub keys: Keys,
     /// What a moved soprano note does to the others.
     pub rest: Rest,
+    /// Whether the motion between chords is shown.
+    pub motions: bool,
     /// The bass as text: what was typed, or the printed bass.
     pub bass_text: String,
     /// What could not be read in it.
@@ -56,6 +58,7 @@ impl View {
             selected: None,
             keys: Keys::Listen,
             rest: Rest::SetAnew,
+            motions: false,
             bass_text: bass::print_bass(&sketch.notes, None),
             text_remarks: Vec::new(),
         }

@@ -59,6 +59,8 @@ pub fn start() {
     with(|page| page.show());
     if let Some(notice) = opened.notice {
         notice::say(&notice);
+    } else if opened.put_aside {
+        notice::offer("This sketch came by link. Your own is kept.", "Back to my own");
     }
     dom::set_attr_of("staff", "data-ready", "true");
 }

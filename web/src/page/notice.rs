@@ -10,6 +10,13 @@ pub(super) fn say(text: &str) {
     dom::set_hidden("notice", false);
 }
 
+/// Shows a message with something to press.
+pub(super) fn offer(text: &str, deed: &str) {
+    say(text);
+    dom::set_text("notice-act", deed);
+    dom::set_hidden("notice-act", false);
+}
+
 /// Has words read out without showing them.
 pub(super) fn announce(text: &str) {
     dom::set_text("say", text);

@@ -26,7 +26,13 @@ pub(super) fn show(app: &App) {
         severity: Severity::Caution,
         text: words::hand_remark(remark, Lang::English),
     });
-    let mut lines: Vec<Line> = outer.chain(hands).collect();
+    let chord_of = |note: usize| reading.harmony.chords.iter().position(|c| c.note == note);
+    let harmony = reading.harmony.remarks.iter().map(|remark| Line {
+        chord: chord_of(remark.note).unwrap_or_default(),
+        severity: Severity::Caution,
+        text: words::harmony_remark(remark, Lang::English),
+    });
+    let mut lines: Vec<Line> = outer.chain(hands).chain(harmony).collect();
     lines.sort_by_key(|line| (std::cmp::Reverse(line.severity), line.chord));
     let faults = lines.iter().filter(|l| l.severity == Severity::Fault).count();
     dom::set_text("remarks-title", &title(faults, lines.len() - faults));

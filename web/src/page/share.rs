@@ -4,7 +4,7 @@ use super::{dom, store};
 use crate::app::App;
 use tastata::files::link;
 use wasm_bindgen::JsCast;
-use web_sys::{Blob, BlobPropertyBag, Element, HtmlAnchorElement, HtmlDialogElement};
+use web_sys::{Blob, BlobPropertyBag, HtmlAnchorElement, HtmlDialogElement};
 use web_sys::{HtmlTextAreaElement, Url};
 
 /// Opens the sheet with the link of the sketch as it now is.
@@ -51,13 +51,7 @@ pub(super) fn close() {
 
 /// Hands the person this page as a file, the sketch inside.
 pub(super) fn save_page(app: &App) -> Option<()> {
-    let document = dom::document()?;
-    let root = document.document_element()?.clone_node_with_deep(true).ok()?;
-    let root: Element = root.dyn_into().ok()?;
-    if let Some(slot) = root.query_selector("#kept-sketch").ok()? {
-        slot.set_text_content(Some(&link::encode(app.sketch())));
-    }
-    let html = format!("<!doctype html>\n{}", root.outer_html());
+    let html = store::page_with(app.sketch())?;
     let parts = js_sys::Array::of1(&html.into());
     let kind = BlobPropertyBag::new();
     kind.set_type("text/html");

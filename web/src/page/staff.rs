@@ -3,7 +3,7 @@
 
 use super::dom;
 use crate::app::App;
-use tastata::staff::{self, Look};
+use tastata::staff::{self, Layer, Look};
 use web_sys::ScrollLogicalPosition;
 use web_sys::{Element, HtmlElement, NodeList, ScrollBehavior, ScrollIntoViewOptions};
 
@@ -35,7 +35,10 @@ impl StaffView {
         }
         self.space = space(width);
         let selected = app.selected_chord();
-        let look = Look { selected, ..Look::new(width / self.space) };
+        let mut look = Look { selected, ..Look::new(width / self.space) };
+        if app.view().motions {
+            look.show = look.show.with(Layer::Motions);
+        }
         let drawing = staff::draw(app.sketch(), app.reading(), &look);
         self.make_room(&element, drawing.systems.len());
         for (i, system) in drawing.systems.iter().enumerate() {

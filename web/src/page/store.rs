@@ -2,52 +2,96 @@
 
 use super::{dom, rescue};
 use crate::app::App;
+use std::cell::RefCell;
 use tastata::files::link;
 use tastata::sketch::Sketch;
 use tastata::words::{self, Lang};
-use web_sys::Storage;
+use wasm_bindgen::JsCast;
+use web_sys::{Element, Storage};
 
 const OWN: &str = "tastata.sketch";
-const KEPT: &str = "tastata.kept";
+const ASIDE: &str = "tastata.aside";
+
+thread_local! {
+    /// The sketch this copy of the page was saved with, empty in the original.
+    static INSIDE: RefCell<String> = const { RefCell::new(String::new()) };
+}
 
 /// What the page opens with, and what to tell the person about it.
 pub(super) struct Opened {
     pub(super) app: App,
     pub(super) notice: Option<String>,
+    /// Whether the person's own sketch was put aside for a linked one.
+    pub(super) put_aside: bool,
 }
 
-/// Opens the sketch in the address, else the one kept here, else the example.
-/// A linked sketch never overwrites the person's own: that is kept aside.
+/// Opens the sketch in the address, else the one kept in this browser, else the
+/// one saved inside the page, else the example. A linked sketch never
+/// overwrites the person's own: that is put aside.
 pub(super) fn open() -> Opened {
-    let own = read(OWN);
-    let fragment = fragment();
-    if !fragment.is_empty() {
-        return match link::decode(&fragment) {
-            Ok(sketch) => {
-                if let Some(own) = own.filter(|own| *own != fragment) {
-                    write(KEPT, &own);
-                }
-                Opened { app: App::of(sketch), notice: None }
-            }
-            Err(error) => {
-                let why = words::link_error(&error, Lang::English);
-                Opened { app: kept_or_example(own), notice: Some(why) }
-            }
-        };
+    let inside = dom::get::<Element>("kept-sketch").and_then(|e| e.text_content());
+    INSIDE.set(inside.unwrap_or_default().trim().to_owned());
+    let own = read(&own_name());
+    let kept = || {
+        let inside = INSIDE.with_borrow(|inside| link::decode(inside).ok());
+        let own = own.as_deref().and_then(|text| link::decode(text).ok());
+        own.or(inside).map_or_else(App::opening, App::of)
+    };
+    let linked = fragment();
+    if linked.is_empty() {
+        return Opened { app: kept(), notice: None, put_aside: false };
     }
-    Opened { app: kept_or_example(own), notice: None }
+    match link::decode(&linked) {
+        Ok(sketch) => {
+            let other = own.filter(|own| *own != linked);
+            if let Some(own) = &other {
+                write(ASIDE, own);
+            }
+            Opened { app: App::of(sketch), notice: None, put_aside: other.is_some() }
+        }
+        Err(error) => {
+            let why = words::link_error(&error, Lang::English);
+            Opened { app: kept(), notice: Some(why), put_aside: false }
+        }
+    }
 }
 
 /// The sketch put aside when a link was opened.
 pub(super) fn put_aside() -> Option<Sketch> {
-    link::decode(&read(KEPT)?).ok()
+    link::decode(&read(ASIDE)?).ok()
 }
 
-/// Keeps the sketch in this browser; when storage is refused the page goes on.
+/// Keeps the sketch in this browser, and in the document, so that the browser's
+/// own Save command takes it along. Where storage is refused the page goes on.
 pub(super) fn keep(sketch: &Sketch) {
     let text = link::encode(sketch);
     rescue::remember(&address(&text));
-    write(OWN, &text);
+    write(&own_name(), &text);
+    dom::set_text("kept-sketch", &text);
+}
+
+/// The page as packed, with a sketch inside.
+pub(super) fn page_with(sketch: &Sketch) -> Option<String> {
+    let window = dom::window()?;
+    let tastata = js_sys::Reflect::get(&window, &"tastata".into()).ok()?;
+    let original = js_sys::Reflect::get(&tastata, &"original".into()).ok()?;
+    let original =
+        original.dyn_into::<js_sys::Function>().ok()?.call0(&tastata).ok()?.as_string()?;
+    const OPENING: &str = "id=\"kept-sketch\">";
+    let start = original.rfind(OPENING)? + OPENING.len();
+    let end = start + original.get(start..)?.find("</script>")?;
+    let (head, tail) = (original.get(..start)?, original.get(end..)?);
+    Some([head, &link::encode(sketch), tail].concat())
+}
+
+/// Where this copy of the page keeps its sketch: copies saved with different
+/// sketches inside do not overwrite each other's.
+fn own_name() -> String {
+    INSIDE.with_borrow(|inside| match inside.as_str() {
+        "" => OWN.to_owned(),
+        // The link's own checksum stands at its end.
+        text => format!("{OWN}.{}", text.get(text.len().saturating_sub(12)..).unwrap_or(text)),
+    })
 }
 
 /// The full address of a sketch's link.
@@ -61,10 +105,6 @@ pub(super) fn address(link: &str) -> String {
 pub(super) fn fragment() -> String {
     let hash = dom::window().and_then(|w| w.location().hash().ok()).unwrap_or_default();
     hash.trim_start_matches('#').to_owned()
-}
-
-fn kept_or_example(own: Option<String>) -> App {
-    own.and_then(|text| link::decode(&text).ok()).map_or_else(App::opening, App::of)
 }
 
 fn storage() -> Option<Storage> {

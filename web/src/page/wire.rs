@@ -15,7 +15,7 @@ pub(super) fn all() {
     bass();
     card();
     outer_voices();
-    hands_and_sound();
+    harmony_hands_and_sound();
     sheets();
     super::pointer::wire();
     super::typing::wire();
@@ -189,6 +189,10 @@ fn outer_voices() {
             }));
         });
     });
+    dom::on_id("motions", "change", |_: Event| {
+        let on = dom::get::<HtmlInputElement>("motions").is_some_and(|input| input.checked());
+        act(Intent::ShowMotions(on));
+    });
     press("free", || act(Intent::FreeSoprano));
     for radio in ["rest-anew", "rest-put"] {
         dom::on_id(radio, "change", |_: Event| {
@@ -198,7 +202,7 @@ fn outer_voices() {
     }
 }
 
-fn hands_and_sound() {
+fn harmony_hands_and_sound() {
     number("left-notes", |sketch, n: u8| sketch.hands.left.notes = n);
     number("right-notes", |sketch, n: u8| sketch.hands.right.notes = n);
     number("span", |sketch, n: u8| {
@@ -213,6 +217,11 @@ fn hands_and_sound() {
         }
     });
     number("times", |sketch, n: u8| sketch.roll.times = n);
+    number("version", |sketch, i: usize| {
+        if let Some((_, version)) = wishes::VERSIONS.get(i) {
+            sketch.harmony.version = *version;
+        }
+    });
     number("temperament", |sketch, i: usize| {
         if let Some((_, temperament)) = wishes::TUNINGS.get(i) {
             sketch.sound.temperament = *temperament;

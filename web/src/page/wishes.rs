@@ -2,8 +2,9 @@
 
 use super::dom;
 use crate::app::App;
-use tastata::frame::{Position, Preference, Smoothness};
+use tastata::frame::{OuterPair, Position, Preference, Smoothness, motions};
 use tastata::hands::{Compass, LowKeys, Spacing};
+use tastata::harmony::Version;
 use tastata::pitch::{Mode, PitchClass, Tonality};
 use tastata::sound::Temperament;
 use web_sys::{Element, HtmlInputElement, HtmlSelectElement};
@@ -34,6 +35,16 @@ pub(super) const POSITIONS: [(&str, Option<Position>); 4] = [
     ("octave", Some(Position::Octave)),
     ("third", Some(Position::Third)),
     ("fifth", Some(Position::Fifth)),
+];
+
+/// Published versions of the octave rule, by author and year.
+pub(super) const VERSIONS: [(&str, Version); 6] = [
+    ("Campion, 1716", Version::Campion),
+    ("Rameau, 1722", Version::Rameau),
+    ("Fenaroli, 1775", Version::Fenaroli),
+    ("Gasparini, 1708", Version::Gasparini),
+    ("Heinichen, 1728", Version::Heinichen),
+    ("Campion with the augmented sixth", Version::AugmentedSixth),
 ];
 
 pub(super) const PREFERENCES: [(&str, Preference); 2] =
@@ -70,6 +81,9 @@ pub(super) fn fill() {
     }
     for (i, (name, _)) in TUNINGS.iter().enumerate() {
         option("temperament", &i.to_string(), name);
+    }
+    for (i, (name, _)) in VERSIONS.iter().enumerate() {
+        option("version", &i.to_string(), name);
     }
     for height in HEIGHTS {
         option("a4", &height.to_string(), &format!("{height} Hz"));
@@ -117,12 +131,49 @@ pub(super) fn show(app: &App) {
     choose("low-keys", name_of(&LOW_KEYS, &hands.low_keys));
     choose("preference", name_of(&PREFERENCES, &sketch.frame.preference));
     choose("smoothness", name_of(&LINES, &sketch.frame.smoothness));
+    choose("version", &index_of(&VERSIONS, &sketch.harmony.version));
+    check("motions", app.view().motions);
+    dom::set_text("balance", &balance(app));
     choose("compass", &index_of(&COMPASSES, &sketch.hands.compass));
     choose("times", &sketch.roll.times.to_string());
     choose("temperament", &index_of(&TUNINGS, &sketch.sound.temperament));
     choose("a4", &sketch.sound.a4.to_string());
     input("pace", &sketch.roll.speed.to_string());
     input("title", &sketch.title);
+}
+
+/// How often the outer voices move in each way.
+fn balance(app: &App) -> String {
+    let reading = app.reading();
+    let sopranos = reading.frame.soprano.iter();
+    let pairs: Vec<OuterPair> = reading
+        .harmony
+        .chords
+        .iter()
+        .zip(sopranos)
+        .map(|(chord, &soprano)| OuterPair { bass: chord.bass, soprano })
+        .collect();
+    let counted = motions(&pairs);
+    let kinds = [
+        (counted.contrary, "contrary"),
+        (counted.tenths, "in tenths"),
+        (counted.sixths, "in sixths"),
+        (counted.oblique, "oblique"),
+        (counted.similar, "similar"),
+        (counted.other_parallel, "otherwise parallel"),
+        (counted.still, "standing still"),
+    ];
+    let said = kinds.iter().filter(|(n, _)| *n > 0).map(|(n, name)| format!("{n} {name}"));
+    let said = said.collect::<Vec<_>>().join(", ");
+    if said.is_empty() { said } else { format!("Moves of the outer voices: {said}.") }
+}
+
+fn check(id: &str, on: bool) {
+    if let Some(input) = dom::get::<HtmlInputElement>(id)
+        && input.checked() != on
+    {
+        input.set_checked(on);
+    }
 }
 
 fn index_of<T: PartialEq>(list: &[(&str, T)], value: &T) -> String {
