@@ -2,14 +2,14 @@
 
 use super::{dom, store};
 use crate::app::App;
-use tastata::files::link;
+use tastata::files;
 use wasm_bindgen::JsCast;
 use web_sys::{Blob, BlobPropertyBag, HtmlAnchorElement, HtmlDialogElement};
 use web_sys::{HtmlTextAreaElement, Url};
 
 /// Opens the sheet with the link of the sketch as it now is.
 pub(super) fn open(app: &App) {
-    let address = store::address(&link::encode(app.sketch()));
+    let address = store::address(&files::encode(app.sketch()));
     if let Some(text) = dom::get::<HtmlTextAreaElement>("link") {
         text.set_value(&address);
     }

@@ -3,7 +3,7 @@
 use super::{dom, rescue};
 use crate::app::App;
 use std::cell::RefCell;
-use tastata::files::link;
+use tastata::files;
 use tastata::sketch::Sketch;
 use tastata::words::{self, Lang};
 use wasm_bindgen::JsCast;
@@ -33,15 +33,15 @@ pub(super) fn open() -> Opened {
     INSIDE.set(inside.unwrap_or_default().trim().to_owned());
     let own = read(&own_name());
     let kept = || {
-        let inside = INSIDE.with_borrow(|inside| link::decode(inside).ok());
-        let own = own.as_deref().and_then(|text| link::decode(text).ok());
+        let inside = INSIDE.with_borrow(|inside| files::decode(inside).ok());
+        let own = own.as_deref().and_then(|text| files::decode(text).ok());
         own.or(inside).map_or_else(App::opening, App::of)
     };
     let linked = fragment();
     if linked.is_empty() {
         return Opened { app: kept(), notice: None, put_aside: false };
     }
-    match link::decode(&linked) {
+    match files::decode(&linked) {
         Ok(sketch) => {
             let other = own.filter(|own| *own != linked);
             if let Some(own) = &other {
@@ -50,7 +50,7 @@ pub(super) fn open() -> Opened {
             Opened { app: App::of(sketch), notice: None, put_aside: other.is_some() }
         }
         Err(error) => {
-            let why = words::link_error(&error, Lang::English);
+            let why = words::link_error(error, Lang::English).to_owned();
             Opened { app: kept(), notice: Some(why), put_aside: false }
         }
     }
@@ -58,13 +58,13 @@ pub(super) fn open() -> Opened {
 
 /// The sketch put aside when a link was opened.
 pub(super) fn put_aside() -> Option<Sketch> {
-    link::decode(&read(ASIDE)?).ok()
+    files::decode(&read(ASIDE)?).ok()
 }
 
 /// Keeps the sketch in this browser, and in the document, so that the browser's
 /// own Save command takes it along. Where storage is refused the page goes on.
 pub(super) fn keep(sketch: &Sketch) {
-    let text = link::encode(sketch);
+    let text = files::encode(sketch);
     rescue::remember(&address(&text));
     write(&own_name(), &text);
     dom::set_text("kept-sketch", &text);
@@ -81,7 +81,7 @@ pub(super) fn page_with(sketch: &Sketch) -> Option<String> {
     let start = original.rfind(OPENING)? + OPENING.len();
     let end = start + original.get(start..)?.find("</script>")?;
     let (head, tail) = (original.get(..start)?, original.get(end..)?);
-    Some([head, &link::encode(sketch), tail].concat())
+    Some([head, &files::encode(sketch), tail].concat())
 }
 
 /// Where this copy of the page keeps its sketch: copies saved with different

@@ -273,9 +273,9 @@ fn open_address() {
     if fragment.is_empty() {
         return;
     }
-    match tastata::files::link::decode(&fragment) {
+    match tastata::files::decode(&fragment) {
         Ok(sketch) => act(Intent::Open(Box::new(sketch))),
-        Err(error) => notice::say(&words::link_error(&error, Lang::English)),
+        Err(error) => notice::say(words::link_error(error, Lang::English)),
     }
 }
 
@@ -298,7 +298,7 @@ fn show_text_remarks(app: &App) {
         let lead: String =
             before.chars().rev().take(12).collect::<Vec<_>>().into_iter().rev().collect();
         let wrong = view.bass_text.get(remark.at.clone()).unwrap_or_default();
-        let _ = line.append_with_str_1(&format!("{lead}"));
+        let _ = line.append_with_str_1(&lead);
         if let Some(mark) = dom::make("mark", "") {
             mark.set_text_content(Some(wrong));
             let _ = line.append_child(&mark);
