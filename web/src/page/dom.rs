@@ -92,3 +92,10 @@ pub(super) fn closest(event: &Event, selector: &str) -> Option<Element> {
 pub(super) fn data_number(element: &Element, name: &str) -> Option<usize> {
     element.get_attribute(name)?.parse().ok()
 }
+
+/// Whether the person asked the system for reduced motion.
+pub(super) fn prefers_stillness() -> bool {
+    window()
+        .and_then(|w| w.match_media("(prefers-reduced-motion: reduce)").ok().flatten())
+        .is_some_and(|query| query.matches())
+}

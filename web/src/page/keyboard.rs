@@ -22,7 +22,8 @@ pub(super) struct KeyboardView {
     down: Vec<Key>,
     caret: Option<Key>,
     window: Option<Window>,
-    shown_chord: Option<usize>,
+    /// The soprano key the window last followed, and its chord.
+    followed: Option<(usize, Key)>,
 }
 
 /// A finger's mark on a key.
@@ -50,8 +51,10 @@ impl KeyboardView {
         }
         let marks = marks(app, chord);
         let most = (rect.width() / FINGER).floor();
-        let moved_on = chord != self.shown_chord;
-        self.shown_chord = chord;
+        let soprano = marks.iter().find(|m| m.letter == Some('S')).map(|m| m.key);
+        let follow = chord.zip(soprano);
+        let moved_on = follow.is_some() && follow != self.followed;
+        self.followed = follow;
         let middle = (ends(compass).0 + ends(compass).1 - most) / 2.0;
         let mut window = Window::on(compass, self.left.unwrap_or(middle), most);
         if moved_on && let Some(left) = following(&marks, window) {

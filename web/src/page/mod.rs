@@ -16,6 +16,7 @@ mod rescue;
 mod share;
 mod staff;
 mod store;
+mod strip;
 mod typing;
 mod wire;
 mod wishes;
@@ -107,7 +108,9 @@ impl Page {
         self.staff.show(&self.app);
         self.keyboard.show(&self.app);
         card::show(&self.app);
-        remarks::show(&self.app);
+        let lines = remarks::lines(&self.app);
+        remarks::show(&lines);
+        strip::show(&self.app, &lines);
         wishes::show(&self.app);
         wire::show_bars(&self.app, self.sound.is_playing());
     }

@@ -8,11 +8,15 @@ use std::collections::HashMap;
 use tastata::pitch::{Key, Pitch};
 use web_sys::{Element, MouseEvent, PointerEvent};
 
+/// CSS pixels a finger moves for one step of the staff, at least: a fingertip is
+/// coarser than the steps of a small staff.
+const FINGER_STEP: f64 = 6.5;
+
 /// What one finger is doing.
 #[derive(Clone, Copy, Debug)]
 enum Doing {
     /// Dragging an outer note on the staff: the diatonic place and height it began at.
-    Staff { part: Part, chord: usize, diatonic: i32, y: f64, last: i32, moved: bool },
+    Staff { part: Part, chord: usize, diatonic: i32, y: f64, step: f64, last: i32 },
     /// Dragging a marked outer note along the keyboard.
     Mark { part: Part, chord: usize, last: Key },
     /// Holding a key down, or sliding over the keys.
@@ -67,13 +71,15 @@ fn staff_down(event: &PointerEvent) {
     let Some(chord) = dom::data_number(&grip, "data-chord") else { return };
     event.prevent_default();
     let (id, y) = (event.pointer_id(), f64::from(event.client_y()));
+    let least = if event.pointer_type() == "mouse" { 1.0 } else { FINGER_STEP };
     if let Some(element) = dom::get::<Element>("staff") {
         let _ = element.set_pointer_capture(id);
     }
     with(move |page| {
         let Some(pitch) = page.outer(part, chord) else { return };
         let diatonic = pitch.diatonic();
-        let doing = Doing::Staff { part, chord, diatonic, y, last: diatonic, moved: false };
+        let step = page.staff.step().max(least);
+        let doing = Doing::Staff { part, chord, diatonic, y, step, last: diatonic };
         FINGERS.with_borrow_mut(|fingers| fingers.insert(id, doing));
         page.choose_chord(chord);
         page.strike(pitch);
@@ -135,21 +141,13 @@ fn moved(event: &PointerEvent) {
     let (x, y) = (f64::from(event.client_x()), f64::from(event.client_y()));
     with(move |page| {
         let next = match doing {
-            Doing::Staff { part, chord, diatonic, y: from, last, moved } => {
-                let step = page.staff.step().max(1.0);
+            Doing::Staff { part, chord, diatonic, y: from, step, last } => {
                 let to = diatonic + ((from - y) / step).round() as i32;
                 if to == last {
                     return;
                 }
                 page.drag_to(part, chord, to, id);
-                Doing::Staff {
-                    part,
-                    chord,
-                    diatonic,
-                    y: from,
-                    last: to,
-                    moved: moved || to != last,
-                }
+                Doing::Staff { part, chord, diatonic, y: from, last: to, step }
             }
             Doing::Mark { part, chord, last } => {
                 let compass = page.app.sketch().hands.compass;
@@ -212,7 +210,9 @@ impl Page {
         match part {
             Part::Soprano => {
                 let now = self.outer(part, chord);
-                let to = snapped(self.app.reading(), chord, diatonic);
+                let compass = self.app.sketch().hands.compass;
+                let on_keyboard = |p: &Pitch| p.key().is_some_and(|key| compass.contains(key));
+                let to = snapped(self.app.reading(), chord, diatonic).filter(on_keyboard);
                 if let Some(to) = to.filter(|&to| Some(to) != now) {
                     let drag = Some(drag_number(finger));
                     self.act(Intent::MoveSoprano { chord, to, drag });
@@ -221,7 +221,11 @@ impl Page {
             Part::Bass => {
                 let place = Pitch::from_diatonic(diatonic, 0);
                 let home = self.app.reading().harmony.home;
-                self.drag_bass(chord, home.class_of(place.step).in_octave(place.octave), finger);
+                let pitch = home.class_of(place.step).in_octave(place.octave);
+                let compass = self.app.sketch().hands.compass;
+                if pitch.key().is_some_and(|key| compass.contains(key)) {
+                    self.drag_bass(chord, pitch, finger);
+                }
             }
         }
     }

@@ -7,33 +7,43 @@ use tastata::words::{self, Lang};
 use web_sys::Element;
 
 /// One line of the list.
-struct Line {
-    chord: usize,
-    severity: Severity,
-    text: String,
+pub(super) struct Line {
+    /// The first chord concerned.
+    pub(super) from: usize,
+    /// The last chord concerned.
+    pub(super) chord: usize,
+    pub(super) severity: Severity,
+    pub(super) text: String,
 }
 
-/// Shows all faults, then all cautions, each with its place.
-pub(super) fn show(app: &App) {
+/// All faults, then all cautions, each by place.
+pub(super) fn lines(app: &App) -> Vec<Line> {
     let reading = app.reading();
     let outer = reading.frame.faults.iter().map(|fault| Line {
+        from: fault.from,
         chord: fault.to,
         severity: fault.severity,
         text: words::fault(fault, Lang::English),
     });
     let hands = reading.hands.remarks.iter().map(|remark| Line {
+        from: remark.chord,
         chord: remark.chord,
         severity: Severity::Caution,
         text: words::hand_remark(remark, Lang::English),
     });
     let chord_of = |note: usize| reading.harmony.chords.iter().position(|c| c.note == note);
-    let harmony = reading.harmony.remarks.iter().map(|remark| Line {
-        chord: chord_of(remark.note).unwrap_or_default(),
-        severity: Severity::Caution,
-        text: words::harmony_remark(remark, Lang::English),
+    let harmony = reading.harmony.remarks.iter().map(|remark| {
+        let chord = chord_of(remark.note).unwrap_or_default();
+        let text = words::harmony_remark(remark, Lang::English);
+        Line { from: chord, chord, severity: Severity::Caution, text }
     });
     let mut lines: Vec<Line> = outer.chain(hands).chain(harmony).collect();
     lines.sort_by_key(|line| (std::cmp::Reverse(line.severity), line.chord));
+    lines
+}
+
+/// Shows the list.
+pub(super) fn show(lines: &[Line]) {
     let faults = lines.iter().filter(|l| l.severity == Severity::Fault).count();
     dom::set_text("remarks-title", &title(faults, lines.len() - faults));
     let Some(list) = dom::get::<Element>("remarks") else { return };
@@ -43,7 +53,7 @@ pub(super) fn show(app: &App) {
     }
     dom::set_attr(&list, "data-key", &key);
     dom::clear(&list);
-    for line in &lines {
+    for line in lines {
         let kind = match line.severity {
             Severity::Fault => "fault",
             Severity::Caution => "caution",

@@ -136,7 +136,8 @@ fn reveal(chord: Option<usize>) {
     }
     let options = ScrollIntoViewOptions::new();
     options.set_block(ScrollLogicalPosition::Center);
-    options.set_behavior(ScrollBehavior::Smooth);
+    let still = dom::prefers_stillness();
+    options.set_behavior(if still { ScrollBehavior::Instant } else { ScrollBehavior::Smooth });
     target.scroll_into_view_with_scroll_into_view_options(&options);
 }
 

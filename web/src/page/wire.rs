@@ -1,6 +1,6 @@
 //! Which event means which intent: the bars, the bass field, the card, the wishes.
 
-use super::{act, audio, dom, notice, share, store, wishes, with};
+use super::{act, audio, dom, notice, share, store, strip, wishes, with};
 use crate::app::{App, Intent, Keys, Rest};
 use tastata::figures;
 use tastata::pitch::Pitch;
@@ -65,6 +65,8 @@ fn bars() {
     press("undo", || act(Intent::Undo));
     press("redo", || act(Intent::Redo));
     press("play", || with(|page| page.play_or_stop()));
+    press("strip-chord", strip::to_card);
+    press("strip-faults", || with(|page| page.next_fault()));
     press("fold", || {
         let folded = dom::document()
             .and_then(|d| d.query_selector(".dock").ok().flatten())
@@ -101,7 +103,10 @@ fn bars() {
         act(Intent::wish(move |sketch| sketch.title = title));
     });
     press("example", || act(Intent::Example));
-    press("clear", || act(Intent::StartEmpty));
+    press("clear", || {
+        act(Intent::StartEmpty);
+        notice::say("The page is empty; Undo brings your sketch back.");
+    });
 }
 
 fn bass() {

@@ -1,0 +1,60 @@
+//! The strip above the keys, for screens where the card and the list lie further
+//! down: the chosen chord's fault or reason in a line, and the next fault.
+
+use super::remarks::Line;
+use super::{Page, dom, remarks};
+use crate::app::App;
+use tastata::frame::Severity;
+use tastata::words::{self, Lang};
+use web_sys::{Element, HtmlElement};
+
+/// Shows the strip for the chosen chord.
+pub(super) fn show(app: &App, lines: &[Line]) {
+    let index = app.selected_chord();
+    let chord = index.and_then(|i| app.reading().harmony.chords.get(i));
+    dom::set_hidden("strip", chord.is_none() && lines.is_empty());
+    let wrong = index.and_then(|i| lines.iter().find(|line| line.from <= i && i <= line.chord));
+    let text = match (wrong, chord) {
+        (Some(line), _) => line.text.clone(),
+        (None, Some(chord)) => words::reason(chord, Lang::English),
+        (None, None) => "Touch a chord to hear it and see why it is there.".to_owned(),
+    };
+    dom::set_text("strip-text", &text);
+    if let Some(element) = dom::get::<Element>("strip-text") {
+        let class = match wrong.map(|line| line.severity) {
+            Some(Severity::Fault) => "fault",
+            Some(Severity::Caution) => "caution",
+            None => "",
+        };
+        dom::set_attr(&element, "class", class);
+    }
+    let faults = lines.iter().filter(|line| line.severity == Severity::Fault).count();
+    let cautions = lines.len() - faults;
+    let counts = [(faults, "✕"), (cautions, "!")];
+    let shown = counts.iter().filter(|(n, _)| *n > 0).map(|(n, sign)| format!("{sign} {n}"));
+    dom::set_text("strip-faults", &shown.collect::<Vec<_>>().join("  "));
+    dom::set_hidden("strip-faults", lines.is_empty());
+    let label = format!("Next of {faults} faults and {cautions} cautions");
+    dom::set_attr_of("strip-faults", "aria-label", &label);
+}
+
+/// Scrolls to the card with all that can be done with the chord.
+pub(super) fn to_card() {
+    if let Some(card) = dom::get::<HtmlElement>("card") {
+        card.scroll_into_view();
+    }
+}
+
+impl Page {
+    /// Chooses the next chord of which there is something to say, round and round.
+    pub(super) fn next_fault(&mut self) {
+        let mut chords: Vec<usize> = remarks::lines(&self.app).iter().map(|l| l.chord).collect();
+        chords.sort_unstable();
+        let now = self.app.selected_chord();
+        let next = chords.iter().find(|&&c| now.is_none_or(|now| c > now)).or(chords.first());
+        if let Some(&chord) = next {
+            self.choose_chord(chord);
+            self.announce_chosen();
+        }
+    }
+}
