@@ -1,101 +1,416 @@
-//! Properties of every performance: strokes start on the bass, every note of the
-//! handful sounds, nothing lies beyond the keyboard, no key is struck while down.
+//! Properties of every performance, over made-up basses with full handfuls:
+//! strokes start on the bass, every note sounds, nothing lies beyond the keyboard
+//! or the hand, no added note outstays its bound or makes the outer voices faulty.
 
-use tastata::hands::Compass;
-use tastata::pitch::{Pitch, Step};
-use tastata::reading::{Reading, read};
-use tastata::roll::Performance;
+use tastata::frame::{Motion, OuterPair, frame, motion};
+use tastata::hands::{Compass, Hand, Handful, Hands};
+use tastata::harmony::{Chord, harmonise};
+use tastata::pitch::{Interval, Key, Mode, Pitch, PitchClass, Tonality};
+use tastata::roll::{Micros, NoteKind, Performance, Stroke, StrokePlan, Touch, Why, roll};
 use tastata::sketch::{Sketch, SketchNote};
 
-/// Made-up sketches from a full-period congruential sequence.
-fn sketches() -> impl Iterator<Item = Sketch> {
-    let mut state = 12_345_u64;
-    let mut draw = move |below: u64| {
-        state =
-            state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
-        (state >> 33) % below
-    };
-    (0..60).map(move |_| {
-        let mut sketch = Sketch::default();
-        for _ in 0..draw(24) {
-            let diatonic = 7 * 2 + draw(18) as i32;
-            let mut note = SketchNote::bare(Pitch::from_diatonic(diatonic, draw(3) as i8 - 1));
-            if draw(3) == 0 {
-                note.stroke.times = Some(draw(6) as u8);
-            }
-            sketch.notes.push(note);
-        }
-        sketch.roll.times = draw(6) as u8;
-        sketch.roll.speed = draw(500) as u16;
-        sketch.roll.seed = draw(1 << 31) as u32;
-        sketch.hands.compass = Compass::FOUR_OCTAVES;
-        sketch
-    })
+/// Made-up numbers from a full-period congruential sequence.
+struct Draw(u64);
+
+impl Draw {
+    fn below(&mut self, below: u64) -> u64 {
+        self.0 =
+            self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        (self.0 >> 33) % below
+    }
 }
 
-fn check(sketch: &Sketch, reading: &Reading) {
-    let performance = &reading.performance;
-    assert_eq!(performance.starts.len(), reading.hands.handfuls.len());
-    assert!(performance.starts.windows(2).all(|two| two[0] < two[1]));
-    let touches = &performance.touches;
-    assert!(touches.windows(2).all(|t| (t[0].down, t[0].key) <= (t[1].down, t[1].key)));
-    for touch in touches {
-        assert!(touch.down < touch.up && touch.up <= performance.end);
-        assert!(sketch.hands.compass.contains(touch.key));
-        assert_eq!(touch.pitch.key(), Some(touch.key));
-        assert!((1..=127).contains(&touch.velocity));
+const STROKES: [Stroke; 8] = [
+    Stroke::Sweep,
+    Stroke::HandAfterHand,
+    Stroke::InsideOut,
+    Stroke::BrokenThirds,
+    Stroke::TurningBack,
+    Stroke::RepeatedBass,
+    Stroke::BassAlone,
+    Stroke::Drawn([70, 20, 100, 50, 80, 0, 40, 10]),
+];
+
+/// A walking and leaping bass in a key, with pauses on its fifth and a close.
+fn bass(tonality: Tonality, length: u64, draw: &mut Draw) -> Vec<SketchNote> {
+    let tonic = tonality.tonic.at_or_above(Pitch::from_diatonic(14, 0));
+    let mut place = 0_i32;
+    let mut places = vec![0];
+    for _ in 0..length {
+        place += [1, 1, -1, -1, 2, -3, 4, -4][draw.below(8) as usize];
+        place = place.clamp(-2, 9);
+        places.push(place);
     }
-    for (index, handful) in reading.hands.handfuls.iter().enumerate() {
-        let struck: Vec<_> = touches.iter().filter(|touch| touch.chord == index).collect();
-        let wanted = handful.left.iter().chain(&handful.right);
-        let wanted: Vec<_> = wanted
-            .filter_map(|pitch| pitch.key())
-            .filter(|&key| sketch.hands.compass.contains(key))
+    places.extend([3, 4, 0]);
+    let pitch = |place: i32| {
+        let natural = tonic + Interval::new(place, 0);
+        Pitch::from_diatonic(natural.diatonic(), tonality.class_of(natural.step).alter)
+    };
+    places.into_iter().map(|place| SketchNote::bare(pitch(place))).collect()
+}
+
+fn sketches(count: usize) -> Vec<Sketch> {
+    let mut draw = Draw(12_345);
+    let sketch = |_| {
+        let mode = if draw.below(2) == 0 { Mode::Major } else { Mode::Minor };
+        let tonality = Tonality::new(PitchClass::from_fifths(draw.below(9) as i32 - 4), mode);
+        let mut sketch = Sketch { tonality: Some(tonality), ..Sketch::default() };
+        let length = draw.below(24);
+        sketch.notes = bass(tonality, length, &mut draw);
+        for note in &mut sketch.notes {
+            if draw.below(3) == 0 {
+                note.stroke.times = Some(draw.below(6) as u8);
+                note.stroke.stroke = Some(STROKES[draw.below(8) as usize]);
+                note.stroke.dwell = Some(draw.below(300) as u16);
+            }
+        }
+        sketch.roll.times = draw.below(6) as u8;
+        sketch.roll.speed = draw.below(500) as u16;
+        sketch.roll.seed = draw.below(1 << 31) as u32;
+        sketch.roll.spice = draw.below(120) as u8;
+        sketch.roll.plan = match draw.below(3) {
+            0 => StrokePlan::Speech,
+            1 => StrokePlan::Varied,
+            _ => StrokePlan::Even(STROKES[draw.below(8) as usize]),
+        };
+        sketch.hands.compass = Compass::FIVE_OCTAVES;
+        sketch
+    };
+    (0..count).map(sketch).collect()
+}
+
+/// Full handfuls without the hands' solver: the bass and what lies above it within
+/// an octave, three notes under the soprano within an octave.
+fn handfuls(chords: &[Chord], soprano: &[Pitch]) -> Hands {
+    let octave = |low: Pitch, high: Pitch| (high - low).steps <= 7;
+    let handful = |(chord, &soprano): (&Chord, &Pitch)| {
+        let near = |from: Pitch| {
+            let above = chord.tones.iter().map(move |tone| tone.class.at_or_above(from));
+            above.chain([chord.bass + Interval::OCTAVE])
+        };
+        let mut right: Vec<Pitch> = near(soprano - Interval::OCTAVE)
+            .filter(|&pitch| pitch < soprano && octave(pitch, soprano))
             .collect();
-        for key in &wanted {
-            assert!(struck.iter().any(|touch| touch.key == *key), "chord {index} lacks a note");
+        right.push(soprano);
+        right.retain(|&pitch| pitch > chord.bass);
+        right.sort();
+        right.dedup_by_key(|pitch| pitch.key());
+        right.drain(..right.len().saturating_sub(4));
+        let lowest = right.first().copied().unwrap_or(soprano);
+        let mut left: Vec<Pitch> = near(chord.bass)
+            .filter(|&pitch| pitch > chord.bass && pitch < lowest && octave(chord.bass, pitch))
+            .collect();
+        left.push(chord.bass);
+        left.sort();
+        left.dedup_by_key(|pitch| pitch.key());
+        left.truncate(4);
+        Handful { left, right }
+    };
+    Hands { handfuls: chords.iter().zip(soprano).map(handful).collect(), remarks: Vec::new() }
+}
+
+struct Played {
+    sketch: Sketch,
+    chords: Vec<Chord>,
+    hands: Hands,
+    performance: Performance,
+}
+
+fn play(sketch: Sketch) -> Played {
+    let chords = harmonise(&sketch).chords;
+    let soprano = frame(&sketch, &chords).soprano;
+    let hands = handfuls(&chords, &soprano);
+    let performance = roll(&sketch, &chords, &hands);
+    Played { sketch, chords, hands, performance }
+}
+
+fn all(count: usize) -> Vec<Played> {
+    sketches(count).into_iter().map(play).collect()
+}
+
+/// Half white keys from the bottom of the keyboard.
+fn place(key: Key) -> i32 {
+    const PLACES: [i32; 12] = [0, 1, 2, 3, 4, 6, 7, 8, 9, 10, 11, 12];
+    key.number() / 12 * 14 + PLACES[key.index() % 12]
+}
+
+#[test]
+fn strokes_start_on_the_bass_and_every_note_sounds() {
+    for Played { sketch, hands, performance, .. } in all(60) {
+        assert_eq!(performance.starts.len(), hands.handfuls.len());
+        assert_eq!(performance.dwells.len(), hands.handfuls.len());
+        assert!(performance.starts.windows(2).all(|two| two[0] < two[1]));
+        let touches = &performance.touches;
+        assert!(
+            touches.windows(2).all(|two| (two[0].down, two[0].key) < (two[1].down, two[1].key))
+        );
+        for touch in touches {
+            assert!(touch.down < touch.up && touch.up <= performance.end);
+            assert!(sketch.hands.compass.contains(touch.key));
+            assert_eq!(touch.pitch.key(), Some(touch.key));
+            assert!((1..=127).contains(&touch.velocity));
         }
-        if let (Some(first), Some(lowest)) = (struck.first(), wanted.iter().min()) {
-            assert_eq!(first.key, *lowest, "chord {index} does not start on its bass");
-            assert_eq!(first.down, performance.starts[index]);
+        for (index, handful) in hands.handfuls.iter().enumerate() {
+            let struck: Vec<&Touch> = touches.iter().filter(|t| t.chord == index).collect();
+            let keys = handful.left.iter().chain(&handful.right).filter_map(|pitch| pitch.key());
+            let keys: Vec<Key> = keys.filter(|&key| sketch.hands.compass.contains(key)).collect();
+            for key in &keys {
+                let sounds = |t: &&Touch| t.key == *key && t.kind == NoteKind::Chord;
+                assert!(struck.iter().any(sounds), "chord {index} lacks {key:?}");
+            }
+            if let (Some(first), Some(lowest)) = (struck.first(), keys.iter().min()) {
+                assert_eq!(first.key, *lowest, "chord {index} does not start on its bass");
+                assert_eq!(first.down, performance.starts[index]);
+            }
         }
-    }
-    for (i, touch) in touches.iter().enumerate() {
-        let again = touches[i + 1..].iter().find(|later| later.key == touch.key);
-        assert!(again.is_none_or(|later| touch.up < later.down), "a key struck while down");
     }
 }
 
 #[test]
-fn every_performance_is_playable_and_complete() {
-    for sketch in sketches() {
-        check(&sketch, &read(&sketch));
+fn no_key_is_struck_while_down_and_no_hand_is_overstretched() {
+    for Played { sketch, hands, performance, .. } in all(60) {
+        let touches = &performance.touches;
+        for (i, touch) in touches.iter().enumerate() {
+            let again = touches[i + 1..].iter().find(|later| later.key == touch.key);
+            assert!(again.is_none_or(|later| touch.up < later.down), "a key struck while down");
+            let held: Vec<&Touch> = touches[..=i]
+                .iter()
+                .filter(|t| t.hand == touch.hand && t.up > touch.down)
+                .collect();
+            assert!(held.len() <= 5, "more than five fingers");
+            let places = held.iter().map(|t| place(t.key));
+            let spread = places.clone().max().unwrap_or(0) - places.min().unwrap_or(0);
+            let handful = &hands.handfuls[touch.chord];
+            let (own, size) = match touch.hand {
+                Hand::Left => (&handful.left, sketch.hands.left),
+                Hand::Right => (&handful.right, sketch.hands.right),
+            };
+            let keys = own.iter().filter_map(|pitch| pitch.key()).map(place);
+            let needed = keys.clone().max().unwrap_or(0) - keys.min().unwrap_or(0);
+            assert!(spread <= size.reach().max(needed), "{touch:?} stretches to {spread}");
+        }
     }
+}
+
+#[test]
+fn added_notes_keep_their_bounds() {
+    for Played { chords, hands, performance, .. } in all(60) {
+        let why = |index: usize| {
+            performance.added.iter().find(|added| added.touch == index).map(|added| added.why)
+        };
+        for (index, touch) in performance.touches.iter().enumerate() {
+            let handful = &hands.handfuls[touch.chord];
+            let held = handful.left.iter().chain(&handful.right);
+            let in_handful = held.clone().any(|pitch| pitch.key() == Some(touch.key));
+            assert_eq!(why(index).is_some(), touch.kind != NoteKind::Chord, "{touch:?}");
+            let inside = held.clone().any(|pitch| *pitch < touch.pitch)
+                && held.clone().any(|pitch| touch.pitch < *pitch);
+            let length = touch.up.0 - touch.down.0;
+            match touch.kind {
+                NoteKind::Chord => assert!(in_handful, "{touch:?}"),
+                NoteKind::Acciaccatura => {
+                    assert!(length <= 80_000, "an acciaccatura of {length} µs");
+                    assert!(inside && !in_handful);
+                    // The chord note it belongs to follows while it still sounds.
+                    let next = &performance.touches[index + 1];
+                    assert!(next.chord == touch.chord && next.down.0 - touch.down.0 <= 30_000);
+                    let chord = &chords[touch.chord];
+                    assert!(chord.tones.iter().all(|tone| tone.class != touch.pitch.class()));
+                }
+                NoteKind::Passing | NoteKind::Neighbour => assert!(inside && !in_handful),
+                NoteKind::Ornament => {
+                    assert!(matches!(why(index), Some(Why::Trill | Why::Mordent)));
+                }
+                NoteKind::Run => {
+                    assert_eq!(touch.hand, Hand::Left);
+                    let right = handful.right.first();
+                    assert!(right.is_none_or(|lowest| touch.pitch < *lowest));
+                }
+                NoteKind::Anticipation => {
+                    let next = &hands.handfuls[touch.chord + 1];
+                    assert_eq!(next.right.last(), Some(&touch.pitch));
+                }
+            }
+        }
+    }
+}
+
+/// Outer pairs as the ear follows them: at every touch of an outer voice, the
+/// lowest and highest note the chord, its runs and ornaments have reached.
+fn outer_line(performance: &Performance, hands: &Hands) -> Vec<(usize, OuterPair)> {
+    let mut line: Vec<(usize, OuterPair)> = Vec::new();
+    for (index, handful) in hands.handfuls.iter().enumerate() {
+        let (Some(&bass), Some(&soprano)) = (handful.left.first(), handful.right.last()) else {
+            continue;
+        };
+        let mut pair = OuterPair { bass, soprano };
+        line.push((index, pair));
+        for touch in performance.touches.iter().filter(|touch| touch.chord == index) {
+            match touch.kind {
+                NoteKind::Run => pair.bass = touch.pitch,
+                NoteKind::Ornament | NoteKind::Anticipation => pair.soprano = touch.pitch,
+                NoteKind::Chord
+                | NoteKind::Acciaccatura
+                | NoteKind::Passing
+                | NoteKind::Neighbour => continue,
+            }
+            line.push((index, pair));
+        }
+    }
+    line
+}
+
+fn consecutives(from: OuterPair, to: OuterPair) -> bool {
+    let (first, second) = (from.soprano - from.bass, to.soprano - to.bass);
+    let same = (first.is_perfect_fifth() && second.is_perfect_fifth())
+        || (first.is_perfect_octave() && second.is_perfect_octave());
+    same && matches!(motion(from, to), Motion::Similar | Motion::Parallel)
+}
+
+#[test]
+fn added_notes_draw_no_consecutives_between_the_outer_voices() {
+    // With acciaccaturas it is enough to avoid two fifths and two octaves between
+    // bass and soprano: anonymous Roman manuscript "E.25", ch. 26.
+    let mut ornamented = 0;
+    for Played { hands, performance, .. } in all(80) {
+        let line = outer_line(&performance, &hands);
+        for two in line.windows(2) {
+            let ((from, first), (to, second)) = (two[0], two[1]);
+            // Between two bare chords it is the frame's affair.
+            let bare = |index: usize, pair: OuterPair| {
+                let handful = &hands.handfuls[index];
+                handful.left.first() == Some(&pair.bass)
+                    && handful.right.last() == Some(&pair.soprano)
+            };
+            if bare(from, first) && bare(to, second) {
+                continue;
+            }
+            ornamented += 1;
+            assert!(!consecutives(first, second), "chords {from} to {to}: {first:?} {second:?}");
+        }
+    }
+    assert!(ornamented > 200, "only {ornamented} moves were tested");
+}
+
+#[test]
+fn without_spice_nothing_is_added() {
+    for mut sketch in sketches(30) {
+        sketch.roll.spice = 0;
+        let played = play(sketch);
+        assert!(played.performance.added.is_empty());
+        assert!(played.performance.touches.iter().all(|touch| touch.kind == NoteKind::Chord));
+    }
+}
+
+/// Style bounds of the default spice; common practice, no source, our numbers.
+#[test]
+fn ornaments_stay_within_their_style() {
+    let (mut chords, mut dominants) = (0_usize, 0_usize);
+    let mut counts = [0_usize; 6];
+    for mut sketch in sketches(80) {
+        sketch.roll.spice = 35;
+        sketch.roll.times = 2;
+        for note in &mut sketch.notes {
+            note.stroke = Default::default();
+        }
+        let played = play(sketch);
+        let number = played.chords.len();
+        chords += number;
+        for index in 0..number {
+            let of = |kind: NoteKind| {
+                let touches = played.performance.touches.iter();
+                touches.filter(|touch| touch.chord == index && touch.kind == kind).count()
+            };
+            // At most one acciaccatura to a hand (Gasparini, Heinichen; from memory).
+            assert!(of(NoteKind::Acciaccatura) <= 2);
+            assert!(of(NoteKind::Passing) <= 3 && of(NoteKind::Neighbour) <= 1);
+            assert!(of(NoteKind::Run) <= 8 && of(NoteKind::Ornament) <= 10);
+            let chord = &played.chords[index];
+            let next = played.chords.get(index + 1);
+            let home = next.is_none_or(|next| next.bass.class() == chord.tonality.tonic);
+            let trill = of(NoteKind::Ornament) > 2;
+            assert!(!trill || (chord.degree.number() == 5 && home), "a trill off the cadence");
+            dominants += usize::from(chord.degree.number() == 5 && home);
+            let kinds = [
+                NoteKind::Acciaccatura,
+                NoteKind::Passing,
+                NoteKind::Neighbour,
+                NoteKind::Run,
+                NoteKind::Ornament,
+                NoteKind::Anticipation,
+            ];
+            for (count, kind) in counts.iter_mut().zip(kinds) {
+                *count += usize::from(of(kind) > 0);
+            }
+        }
+    }
+    println!("of {chords} chords, {dominants} cadential: {counts:?}");
+    let share = |count: usize, of: usize| 100 * count / of;
+    // Acciaccaturas in a tenth to a half of all chords; runs in a twentieth to a third.
+    assert!((10..=50).contains(&share(counts[0], chords)), "{counts:?} of {chords}");
+    assert!((5..=60).contains(&share(counts[1], chords)), "{counts:?} of {chords}");
+    assert!((1..=30).contains(&share(counts[2], chords)), "{counts:?} of {chords}");
+    assert!((5..=33).contains(&share(counts[3], chords)), "{counts:?} of {chords}");
+    assert!((3..=100).contains(&share(counts[4], dominants)), "{counts:?} of {dominants}");
 }
 
 #[test]
 fn the_same_seed_plays_the_same_and_another_differs() {
-    let mut sketch = Sketch::default();
-    for diatonic in [21, 18, 19, 14] {
-        sketch.notes.push(SketchNote::bare(Pitch::from_diatonic(diatonic, 0)));
+    for mut sketch in sketches(10) {
+        let first = play(sketch.clone()).performance;
+        assert_eq!(first, play(sketch.clone()).performance);
+        sketch.roll.seed ^= 1;
+        assert_ne!(first, play(sketch).performance);
     }
-    let first = read(&sketch).performance;
-    assert_eq!(first, read(&sketch).performance);
-    sketch.roll.seed += 1;
-    let second = read(&sketch).performance;
-    assert_ne!(first, second);
-    let keys = |p: &Performance| p.touches.iter().map(|t| t.key).collect::<Vec<_>>();
-    assert_eq!(keys(&first), keys(&second));
 }
 
 #[test]
-fn speed_scales_the_whole() {
-    let mut sketch = Sketch::default();
-    for step in [Step::C, Step::D, Step::E] {
-        sketch.notes.push(SketchNote::bare(Pitch::new(step, 0, 3)));
+fn spice_does_not_move_the_time_of_the_strokes() {
+    for mut sketch in sketches(20) {
+        sketch.roll.spice = 0;
+        let plain = play(sketch.clone()).performance;
+        sketch.roll.spice = 1;
+        let hint = play(sketch).performance;
+        assert_eq!(plain.dwells, hint.dwells);
     }
-    let usual = read(&sketch).performance.starts[2].0 as f64;
+}
+
+#[test]
+fn speed_scales_the_whole_and_dwell_one_chord() {
+    let mut sketch = sketches(1).remove(0);
+    sketch.roll = Default::default();
+    sketch.roll.spice = 0;
+    for note in &mut sketch.notes {
+        note.stroke = Default::default();
+    }
+    let usual = play(sketch.clone()).performance;
     sketch.roll.speed = 50;
-    let slow = read(&sketch).performance.starts[2].0 as f64;
-    assert!((slow / usual - 2.0).abs() < 0.1, "{slow} against {usual}");
+    let slow = play(sketch.clone()).performance;
+    let last = usual.starts.len() - 1;
+    let ratio = slow.starts[last].0 as f64 / usual.starts[last].0 as f64;
+    assert!((ratio - 2.0).abs() < 0.05, "{ratio}");
+    sketch.roll.speed = 100;
+    sketch.notes[1].stroke.dwell = Some(400);
+    let dwelt = play(sketch).performance;
+    assert_eq!(dwelt.dwells[1].0, 4 * usual.dwells[1].0);
+    assert!(dwelt.starts[2] > usual.starts[2] && dwelt.starts[1] == usual.starts[1]);
+}
+
+#[test]
+fn nothing_and_far_too_much_are_played_gracefully() {
+    let empty = play(Sketch::default()).performance;
+    assert!(empty.touches.is_empty() && empty.end == Micros(0));
+    let mut sketch = Sketch::default();
+    for i in 0..500 {
+        sketch.notes.push(SketchNote::bare(Pitch::from_diatonic(14 + (i * 5) % 11, 0)));
+    }
+    sketch.roll.times = 4;
+    sketch.roll.spice = 100;
+    let much = play(sketch).performance;
+    assert_eq!(much.starts.len(), 500);
+    let mut off = Sketch::default();
+    off.notes.push(SketchNote::bare(Pitch::from_diatonic(-30, 0)));
+    off.notes.push(SketchNote::bare(Pitch::from_diatonic(120, 0)));
+    let off = play(off).performance;
+    assert_eq!(off.starts.len(), 2);
 }

@@ -1,45 +1,64 @@
 //! When fingers lift: notes are collected and held under the hand until the
-//! chord changes, and a key that is struck again lifts just before.
+//! chord changes, added notes are left at once, and a key that is struck again
+//! lifts just before.
 
-use super::{Micros, Touch};
+use super::{Micros, NoteKind, Touch};
 use crate::hands::Hand;
 
 /// Time a key needs to rise before it is struck again, in microseconds.
 const LIFT: u64 = 36_000;
-/// How far a hand's old notes reach into the new chord at most, in microseconds.
+/// How far the right hand's old notes reach into the new chord at most, in microseconds.
 const OVERLAP: u64 = 90_000;
 
-/// Sets the key-ups of touches given in playing order, `end` being when the last
-/// chord is left.
-pub(super) fn lift(touches: &mut [Touch], starts: &[Micros], end: Micros) {
+/// A touch whose key-up is still to be set, held no longer than `brief`.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Open {
+    pub(super) touch: Touch,
+    pub(super) brief: Option<u64>,
+}
+
+/// The touches with their key-ups, from touches in playing order; `leaves` says
+/// when each chord's harmony is left.
+pub(super) fn lift(open: &[Open], leaves: &[Micros]) -> Vec<Touch> {
+    let end = leaves.last().copied().unwrap_or_default();
     let mut again: [Option<Micros>; 128] = [None; 128];
-    // For each hand: the chord it plays and its first strike there, then the same
-    // of the next chord it plays.
-    let mut here: [Option<(usize, Micros)>; 2] = [None; 2];
+    // For each hand: the group it plays now and its first strike, and the first
+    // strike of the group after. A run is a group of its own.
+    let mut here: [Option<((usize, bool), Micros)>; 2] = [None; 2];
     let mut later: [Option<Micros>; 2] = [None; 2];
-    for touch in touches.iter_mut().rev() {
-        let hand = touch.hand as usize;
-        match here[hand] {
-            Some((chord, first)) if chord != touch.chord => {
+    let mut touches: Vec<Touch> = open
+        .iter()
+        .rev()
+        .map(|&Open { mut touch, brief }| {
+            let hand = touch.hand as usize;
+            let group = (touch.chord, touch.kind == NoteKind::Run);
+            if let Some((now, first)) = here[hand]
+                && now != group
+            {
                 later[hand] = Some(first);
-                here[hand] = Some((touch.chord, touch.down));
             }
-            _ => here[hand] = Some((touch.chord, touch.down)),
-        }
-        // A hand leaves its notes when it strikes in a later chord; the left hand
-        // soon after the new bass at the latest, the right a little later.
-        let change = starts.get(touch.chord + 1).copied().unwrap_or(end);
-        let reach = match touch.hand {
-            Hand::Left => OVERLAP / 4,
-            Hand::Right => OVERLAP,
-        };
-        let busy = later[hand].map_or(end, |first| first.max(change));
-        let mut up = busy.min(Micros(change.0 + reach)).min(end);
-        if let Some(next) = again[touch.key.index()] {
-            let gap = next.0.saturating_sub(touch.down.0);
-            up = up.min(Micros(next.0 - LIFT.min(gap / 2)));
-        }
-        touch.up = up.max(Micros(touch.down.0 + 1));
-        again[touch.key.index()] = Some(touch.down);
-    }
+            here[hand] = Some((group, touch.down));
+            // A hand leaves its notes when it strikes elsewhere; the right hand may
+            // hold on a little into the new chord.
+            let leave = leaves.get(touch.chord).copied().unwrap_or(end);
+            let reach = match touch.hand {
+                Hand::Left => 0,
+                Hand::Right if touch.chord + 1 < leaves.len() => OVERLAP,
+                Hand::Right => 0,
+            };
+            let mut up = Micros(leave.0 + reach).min(later[hand].unwrap_or(end));
+            if let Some(brief) = brief {
+                up = up.min(Micros(touch.down.0 + brief));
+            }
+            if let Some(next) = again[touch.key.index()] {
+                let gap = next.0.saturating_sub(touch.down.0);
+                up = up.min(Micros(next.0 - LIFT.min(gap / 2)));
+            }
+            touch.up = up.max(Micros(touch.down.0 + 1));
+            again[touch.key.index()] = Some(touch.down);
+            touch
+        })
+        .collect();
+    touches.reverse();
+    touches
 }

@@ -1,11 +1,18 @@
 //! Rolling: handfuls become timed key-downs and key-ups.
 //!
-//! [`strokes`] orders a handful's notes into sweeps, [`timing`] says when each
-//! falls and how long the harmony is dwelt on, [`hold`] says when fingers lift.
-//! Time is in whole microseconds, all arithmetic on integers.
+//! `speech` weighs the chords, `strokes` orders a handful's notes into sweeps,
+//! `timing` sets them in time, `spice`, `close` and `run` add notes of their own,
+//! and `hold` says when fingers lift. Time is in whole microseconds, all
+//! arithmetic on integers, so every machine plays alike.
 
+mod close;
 mod hold;
+mod line;
 mod performance;
+mod run;
+mod scale;
+mod speech;
+mod spice;
 mod strokes;
 mod timing;
 mod wishes;
@@ -14,19 +21,24 @@ pub use performance::{Added, Micros, NoteKind, Performance, Touch, Why};
 pub use wishes::{ChordStroke, RollWishes, Stroke, StrokePlan};
 
 use crate::chance::Chance;
-use crate::hands::{Hand, Handful, Hands};
+use crate::hands::{Hand, Hands};
 use crate::harmony::Chord;
-use crate::pitch::{Key, Pitch};
 use crate::sketch::Sketch;
-use timing::Emphasis;
+use hold::Open;
+use line::{Fingered, Scene};
+use strokes::Ending;
 
-/// A note under a finger.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-struct Fingered {
-    pitch: Pitch,
-    key: Key,
-    hand: Hand,
+/// What chance is drawn for: each purpose its own stream, so that more of one
+/// leaves the others as they were.
+#[derive(Clone, Copy)]
+enum Purpose {
+    Stroke,
+    Time,
+    Spice,
 }
+
+/// Silence of the instrument after the last key-up, in microseconds.
+const DECAY: u64 = 1_500_000;
 
 /// Rolls the handfuls of a sketch into a performance that starts at time 0.
 ///
@@ -34,60 +46,74 @@ struct Fingered {
 /// Wishes outside their ranges are taken at the nearer end.
 pub fn roll(sketch: &Sketch, chords: &[Chord], hands: &Hands) -> Performance {
     let wishes = &sketch.roll;
-    let mut touches = Vec::new();
-    let mut starts = Vec::new();
-    let mut dwells = Vec::new();
-    let mut now = Micros(0);
-    let mut end = now;
-    let last = chords.len().min(hands.handfuls.len()).saturating_sub(1);
-    for (index, (chord, handful)) in chords.iter().zip(&hands.handfuls).enumerate() {
-        starts.push(now);
-        let notes = fingered(handful, sketch);
-        let emphasis = Emphasis::of(chord, index == 0, index == last);
-        let stroke = sketch.notes.get(chord.note).and_then(|note| note.stroke.times);
-        let sweeps = strokes::sweeps(notes.len(), stroke.unwrap_or(wishes.times), emphasis);
-        let mut chance = Chance::of(u64::from(wishes.seed), index as u64);
-        let plan = timing::Plan { emphasis, speed: wishes.speed.clamp(25, 400) };
-        dwells.push(Micros(plan.rest()));
-        for sweep in &sweeps {
-            for (i, &place) in sweep.places.iter().enumerate() {
-                let Some(note) = notes.get(place) else { continue };
-                touches.push(Touch {
-                    key: note.key,
-                    pitch: note.pitch,
-                    hand: note.hand,
-                    chord: index,
-                    down: now,
-                    up: now,
-                    velocity: timing::velocity(sweep, place, notes.len(), &mut chance),
-                    kind: NoteKind::Chord,
-                });
-                now.0 += plan.after(sweep, i, &mut chance);
-            }
-        }
-        if notes.is_empty() {
-            now.0 += plan.rest();
-        }
-        end = now;
-    }
-    hold::lift(&mut touches, &starts, end);
-    touches.sort_by_key(|touch| (touch.down, touch.key));
-    let decay = if touches.is_empty() { 0 } else { 1_500_000 };
-    Performance { touches, starts, dwells, added: Vec::new(), end: Micros(end.0 + decay) }
-}
+    let count = chords.len().min(hands.handfuls.len());
+    let chords = &chords[..count];
+    let own = |index: usize| {
+        let note = chords.get(index).and_then(|chord| sketch.notes.get(chord.note));
+        note.map(|note| note.stroke.clone()).unwrap_or_default()
+    };
+    let notes: Vec<Vec<Fingered>> =
+        hands.handfuls.iter().map(|handful| line::fingered(handful, &sketch.hands)).collect();
+    let dwell = |index: usize| u64::from(own(index).dwell.unwrap_or(100).min(400));
+    let sayings = speech::sayings(chords, dwell);
 
-/// The notes of a handful that lie on the keyboard, low to high, no key twice.
-fn fingered(handful: &Handful, sketch: &Sketch) -> Vec<Fingered> {
-    let left = handful.left.iter().map(|&pitch| (Hand::Left, pitch));
-    let right = handful.right.iter().map(|&pitch| (Hand::Right, pitch));
-    let mut notes: Vec<Fingered> = left
-        .chain(right)
-        .filter_map(|(hand, pitch)| {
-            let key = pitch.key().filter(|&key| sketch.hands.compass.contains(key))?;
-            Some(Fingered { pitch, key, hand })
-        })
-        .collect();
-    notes.sort_by_key(|note| (note.key, note.hand));
-    notes.dedup_by_key(|note| note.key);
-    notes
+    let mut open: Vec<Open> = Vec::new();
+    let mut whys = Vec::new();
+    let (mut starts, mut dwells, mut leaves) = (Vec::new(), Vec::new(), Vec::new());
+    let mut now = 0;
+    for (index, (chord, saying)) in chords.iter().zip(&sayings).enumerate() {
+        starts.push(Micros(now));
+        let stream = |purpose: Purpose| {
+            Chance::of(u64::from(wishes.seed), index as u64 * 8 + purpose as u64)
+        };
+        let own = own(index);
+        let scene = Scene {
+            chord,
+            notes: &notes[index],
+            next: chords.get(index + 1).zip(notes.get(index + 1).map(Vec::as_slice)),
+            hands: &sketch.hands,
+            spice: u64::from(own.spice.unwrap_or(wishes.spice).min(100)),
+            speed: wishes.speed.clamp(25, 400),
+        };
+        let (stroke, times) = speech::stroke(wishes, *saying, &mut stream(Purpose::Stroke));
+        let ending = if index + 1 == count { Ending::Settles } else { Ending::LeadsOn };
+        let left = scene.notes.iter().filter(|note| note.hand == Hand::Left).count();
+        let sweeps = strokes::sweeps(
+            own.stroke.unwrap_or(stroke),
+            own.times.unwrap_or(times),
+            scene.notes.len(),
+            left,
+            ending,
+        );
+        let mut strikes = timing::strikes(&scene, *saying, &sweeps, &mut stream(Purpose::Time));
+        let mut chance = stream(Purpose::Spice);
+        spice::season(&scene, &mut strikes, &mut chance);
+        close::close(&scene, saying.role, &mut strikes, &mut chance);
+        run::run(&scene, saying.role, &mut strikes, &mut chance);
+        for strike in &strikes {
+            let touch = Touch {
+                key: strike.note.key,
+                pitch: strike.note.pitch,
+                hand: strike.note.hand,
+                chord: index,
+                down: Micros(now),
+                up: Micros(now),
+                velocity: strike.velocity,
+                kind: strike.kind,
+            };
+            open.push(Open { touch, brief: strike.brief });
+            whys.extend(strike.why.map(|why| Added { touch: open.len() - 1, why }));
+            now += strike.wait;
+        }
+        if strikes.is_empty() {
+            now += scene.at_speed(saying.rest).max(1);
+        }
+        dwells.push(Micros(scene.at_speed(saying.rest)));
+        leaves.push(Micros(now));
+        now += scene.at_speed(saying.silence);
+    }
+    let touches = hold::lift(&open, &leaves);
+    debug_assert!(touches.windows(2).all(|two| two[0].down < two[1].down));
+    let decay = if touches.is_empty() { 0 } else { DECAY };
+    Performance { touches, starts, dwells, added: whys, end: Micros(now + decay) }
 }

@@ -1,112 +1,66 @@
-//! When each note of a sweep falls, and how long a harmony is dwelt on.
+//! When each note of a sweep falls.
 //!
 //! Common practice, no source, our choice of values: a sweep starts slowly from
-//! the bass, quickens and slackens towards its end; dominants, suspensions, bold
-//! chords, the opening and the close are dwelt on.
+//! the bass, quickens and slackens towards its end.
 
+use super::line::{Fingered, Scene, Strike};
+use super::performance::NoteKind;
+use super::speech::Saying;
 use super::strokes::{Sweep, Way};
 use crate::chance::Chance;
-use crate::harmony::{Chord, Duty};
 
 /// Usual time from note to note inside a sweep, in microseconds.
 const STEP: u64 = 88_000;
-/// No two notes of a hand come closer than this, in microseconds.
-const CLOSEST: u64 = 28_000;
-/// Usual rest on a plain chord, in microseconds.
-const REST: u64 = 200_000;
+/// No two notes come closer than this, in microseconds.
+pub(super) const CLOSEST: u64 = 28_000;
+/// The least breath after a chord that only rises, in microseconds.
+const BREATH: u64 = 190_000;
+/// After a bass that stands alone, in microseconds.
+const ALONE: u64 = 520_000;
 /// Largest small freedom of a step, in thousandths of it.
 const FREEDOM: i64 = 90;
 
-/// What a chord is to the discourse.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Emphasis {
-    /// One among others.
-    Plain,
-    /// The first chord.
-    Opening,
-    /// A dominant: the fifth degree with the leading note.
-    Dominant,
-    /// A suspended note.
-    Suspended,
-    /// Notes foreign to the key of the moment.
-    Bold,
-    /// The last chord.
-    Final,
-}
-
-impl Emphasis {
-    /// Of a chord, seen from its place and its tones.
-    pub(super) fn of(chord: &Chord, first: bool, last: bool) -> Emphasis {
-        let leading = chord.tonality.leading();
-        let has_leading = chord.tones.iter().any(|tone| tone.class == leading);
-        let foreign = chord
-            .tones
-            .iter()
-            .any(|tone| tone.class != leading && !chord.tonality.is_diatonic(tone.class));
-        if last {
-            Emphasis::Final
-        } else if chord.degree.number() == 5 && has_leading {
-            Emphasis::Dominant
-        } else if chord.tones.iter().any(|tone| tone.duty == Duty::Suspended) {
-            Emphasis::Suspended
-        } else if foreign {
-            Emphasis::Bold
-        } else if first {
-            Emphasis::Opening
-        } else {
-            Emphasis::Plain
+/// The strikes of a chord's sweeps.
+pub(super) fn strikes(
+    scene: &Scene<'_>,
+    saying: Saying,
+    sweeps: &[Sweep],
+    chance: &mut Chance,
+) -> Vec<Strike> {
+    let mut strikes = Vec::new();
+    for sweep in sweeps {
+        for (i, &place) in sweep.places.iter().enumerate() {
+            let Some(&note) = scene.notes.get(place) else { continue };
+            strikes.push(Strike {
+                note,
+                kind: NoteKind::Chord,
+                why: None,
+                wait: after(scene, saying, sweep, i, chance),
+                brief: None,
+                velocity: velocity(sweep, place, scene.notes, chance),
+                rising: sweep.way == Way::Up,
+            });
         }
     }
-
-    /// Rest on the chord, in percent of the usual.
-    fn rest(self) -> u64 {
-        match self {
-            Emphasis::Plain => 100,
-            Emphasis::Opening => 240,
-            Emphasis::Dominant => 330,
-            Emphasis::Suspended => 200,
-            Emphasis::Bold => 260,
-            Emphasis::Final => 1400,
-        }
-    }
+    strikes
 }
 
-/// How one chord is timed.
-#[derive(Clone, Copy, Debug)]
-pub(super) struct Plan {
-    /// What the chord is to the discourse.
-    pub(super) emphasis: Emphasis,
-    /// Speed in percent.
-    pub(super) speed: u16,
-}
-
-impl Plan {
-    /// Microseconds at the player's speed.
-    fn at_speed(self, micros: u64) -> u64 {
-        micros * 100 / u64::from(self.speed)
-    }
-
-    /// The whole rest on the chord, in microseconds.
-    pub(super) fn rest(self) -> u64 {
-        self.at_speed(REST * self.emphasis.rest() / 100)
-    }
-
-    /// Microseconds from note `i` of a sweep to what follows.
-    pub(super) fn after(self, sweep: &Sweep, i: usize, chance: &mut Chance) -> u64 {
-        let count = sweep.places.len();
-        let step = self.at_speed(STEP * shape(sweep, i) / 100);
-        let free = step as i64 * chance.around(FREEDOM) / 1000;
-        let step = step.saturating_add_signed(free).max(CLOSEST);
-        let turning = i + 1 == count;
-        match sweep.way {
-            _ if !turning => step,
-            // A chord that only rises rests at its top; others share the rest out
-            // between the top and the way on.
-            Way::Up if sweep.last => step + self.rest() + self.at_speed(REST),
-            Way::Up => step + self.rest() * 2 / 5 / (sweep.turn as u64 / 2 + 1),
-            Way::Down if sweep.last => step + self.rest() * 3 / 5,
-            Way::Down => step + self.rest() / 8,
-        }
+/// Microseconds from note `i` of a sweep to what follows.
+fn after(scene: &Scene<'_>, saying: Saying, sweep: &Sweep, i: usize, chance: &mut Chance) -> u64 {
+    let step = scene.at_speed(STEP * shape(sweep, i) / 100);
+    let free = step as i64 * chance.around(FREEDOM) / 1000;
+    let step = step.saturating_add_signed(free).max(CLOSEST);
+    let rest = scene.at_speed(saying.rest);
+    let turning = i + 1 == sweep.places.len();
+    match sweep.way {
+        _ if sweep.breath && i == 0 => step + scene.at_speed(ALONE),
+        _ if !turning => step,
+        // A chord that only rises rests at its top; others share the rest out
+        // between the turns and the way on.
+        Way::Up if sweep.last => step + rest + scene.at_speed(BREATH),
+        Way::Up => step + rest * 2 / 5 / (sweep.turn as u64 / 2 + 1),
+        Way::Down if sweep.last => step + rest * 3 / 5,
+        Way::Down => step + rest / 8,
     }
 }
 
@@ -127,14 +81,14 @@ fn shape(sweep: &Sweep, i: usize) -> u64 {
     percent.unsigned_abs()
 }
 
-/// Force of the note at `place`, in the range [1, 127]: growing towards the top,
-/// gentler on the way down.
-pub(super) fn velocity(sweep: &Sweep, place: usize, notes: usize, chance: &mut Chance) -> u8 {
-    let top = notes.saturating_sub(1).max(1);
+/// Force of the note at `place`, in the range [1, 127]: the bass firm, growing
+/// towards the top, gentler on the way down; the right hand over the left.
+fn velocity(sweep: &Sweep, place: usize, notes: &[Fingered], chance: &mut Chance) -> u8 {
+    let top = notes.len().saturating_sub(1).max(1);
     let base = match (sweep.way, sweep.turn) {
         (Way::Up, 0) if place == 0 => 86,
-        (Way::Up, _) => 68 + (20 * place / top) as i64,
-        (Way::Down, _) => 60 + (12 * place / top) as i64,
+        (Way::Up, _) => 64 + (24 * place / top) as i64,
+        (Way::Down, _) => 58 + (14 * place / top) as i64,
     };
     (base + chance.around(4)).clamp(1, 127) as u8
 }
@@ -146,14 +100,8 @@ mod tests {
     #[test]
     fn a_sweep_quickens_and_slackens() {
         let places: Vec<usize> = (0..8).collect();
-        let sweep = Sweep { way: Way::Up, turn: 0, last: false, places };
+        let sweep = Sweep { way: Way::Up, turn: 0, last: false, breath: false, places };
         let steps: Vec<u64> = (0..7).map(|i| shape(&sweep, i)).collect();
         assert!(steps[0] > steps[2] && steps[2] > steps[4] && steps[6] > steps[4], "{steps:?}");
-    }
-
-    #[test]
-    fn double_speed_halves_the_time() {
-        let rest = |speed| Plan { emphasis: Emphasis::Dominant, speed }.rest();
-        assert_eq!(rest(200) * 2, rest(100));
     }
 }

@@ -40,7 +40,7 @@ pub enum StrokePlan {
 pub enum Stroke {
     /// Swept from the bass up, and down again.
     Sweep,
-    /// The left hand up, then the right; the right down, then the left.
+    /// The left hand up, then the right from its top down; and back again.
     HandAfterHand,
     /// The bass, then from the middle outwards; and back inwards.
     InsideOut,
