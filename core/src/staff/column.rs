@@ -2,7 +2,8 @@
 //! measured from the left edge of its main heads.
 
 use super::figures::{self, Stack};
-use super::glyph::Glyph;
+use super::glyph::{Glyph, Size};
+use super::glyphs;
 use super::heads::{self, Head, Part, Shape};
 use super::look::{Layer, Layers};
 use super::signature::Signature;
@@ -23,11 +24,12 @@ const ROLL_AIR: f64 = 0.35;
 pub(super) const BRACKET_AIR: f64 = 0.3;
 pub(super) const BRACKET_HOOK: f64 = 0.45;
 
-/// An accidental before a head.
+/// An accidental before a head, or half a bracket round one.
 pub(super) struct Accidental {
     /// Index of its head in the column.
     pub(super) head: usize,
     pub(super) glyph: &'static Glyph,
+    pub(super) size: Size,
     pub(super) x: f64,
 }
 
@@ -42,8 +44,9 @@ pub(super) struct Column {
     pub(super) figures: Stack,
     /// Left edge of the arpeggio sign.
     pub(super) roll: Option<f64>,
-    /// The hand brackets' upright, in staff spaces from the main heads.
-    pub(super) bracket: Option<f64>,
+    /// The uprights of the left and the right hand's brackets, in staff spaces from
+    /// the main heads; none where a hand needs no bracket.
+    pub(super) brackets: [Option<f64>; 2],
     /// How far it reaches left of the main heads (positive).
     pub(super) left: f64,
     /// How far it reaches right of the main heads' left edge.
@@ -57,27 +60,34 @@ impl Column {
         soprano: Pitch,
         handful: &Handful,
         signature: Signature,
+        before: Option<&Column>,
         show: Layers,
     ) -> Column {
         let heads = heads::of_chord(chord.bass, soprano, handful, show);
         let figures =
             if show.has(Layer::Figures) { figures::stack(&chord.figures) } else { Stack::EMPTY };
-        let mut column = Column::measured(chord.note, Some(index), heads, figures, signature);
+        let mut column =
+            Column::measured(chord.note, Some(index), heads, figures, signature, before);
         if show.has(Layer::Rolls) && column.heads.len() > 1 {
             let x = -column.left - ROLL_AIR - ROLL_WIDTH;
             column.roll = Some(x);
             column.left = -x;
         }
         if show.has(Layer::Hands) && column.heads.len() > 1 {
-            column.bracket = Some(column.right + BRACKET_AIR + BRACKET_HOOK);
-            column.right += BRACKET_AIR + BRACKET_HOOK;
+            column.brackets = [Hand::Left, Hand::Right].map(|hand| column.bracket(hand));
+            column.right = column.brackets.into_iter().flatten().fold(column.right, f64::max);
         }
         column
     }
 
     /// The column of a bass note that carries no chord.
-    pub(super) fn of_passing(note: usize, bass: Pitch, signature: Signature) -> Column {
-        Column::measured(note, None, heads::of_passing(bass), Stack::EMPTY, signature)
+    pub(super) fn of_passing(
+        note: usize,
+        bass: Pitch,
+        signature: Signature,
+        before: Option<&Column>,
+    ) -> Column {
+        Column::measured(note, None, heads::of_passing(bass), Stack::EMPTY, signature, before)
     }
 
     fn measured(
@@ -86,9 +96,11 @@ impl Column {
         heads: Vec<Head>,
         figures: Stack,
         signature: Signature,
+        before: Option<&Column>,
     ) -> Column {
-        let accidentals = accidentals(&heads, signature);
-        let mut left = if heads.iter().any(|h| ledgers(h).1 > 0) { LEDGER_REACH } else { 0.0 };
+        let before = before.map_or(&[][..], |column| &column.heads);
+        let accidentals = accidentals(&heads, signature, before);
+        let mut left = if heads.iter().any(|h| ledgers(h) > 0) { LEDGER_REACH } else { 0.0 };
         for sign in &accidentals {
             left = left.max(-sign.x);
         }
@@ -96,7 +108,32 @@ impl Column {
         left = left.max(figures.left - centre);
         let right = heads.iter().map(|head| head.x + head.shape.width());
         let right = right.fold(centre + figures.right, f64::max);
-        Column { note, chord, heads, accidentals, figures, roll: None, bracket: None, left, right }
+        Column {
+            note,
+            chord,
+            heads,
+            accidentals,
+            figures,
+            roll: None,
+            brackets: [None; 2],
+            left,
+            right,
+        }
+    }
+
+    /// Where a hand's bracket stands; none where a lone note on its own stave
+    /// leaves no doubt.
+    fn bracket(&self, hand: Hand) -> Option<f64> {
+        let home = match hand {
+            Hand::Left => Stave::Bass,
+            Hand::Right => Stave::Treble,
+        };
+        let heads = self.heads.iter().filter(|head| head.hand == hand);
+        if heads.clone().count() < 2 && heads.clone().all(|head| head.stave == home) {
+            return None;
+        }
+        let edge = heads.map(|head| head.x + head.shape.width()).fold(0.0, f64::max);
+        Some(edge + BRACKET_AIR + BRACKET_HOOK)
     }
 
     /// The head of one part.
@@ -112,18 +149,10 @@ impl Column {
     }
 }
 
-/// The ledger line nearest the staff, and how many there are: below the staff
-/// they are counted down, above it up.
-pub(super) fn ledgers(head: &Head) -> (i32, i32) {
+/// How many ledger lines a head needs.
+pub(super) fn ledgers(head: &Head) -> i32 {
     let height = head.pitch.diatonic();
-    let (top, bottom) = (head.stave.top_line(), head.stave.bottom_line());
-    if height > top {
-        (top + 2, (height - top) / 2)
-    } else if height < bottom {
-        (bottom - 2, (bottom - height) / 2)
-    } else {
-        (top, 0)
-    }
+    ((height - head.stave.top_line()) / 2).max((head.stave.bottom_line() - height) / 2).max(0)
 }
 
 /// Something that an accidental must not touch.
@@ -134,14 +163,36 @@ struct Block {
     left: f64,
 }
 
+/// The signs before a head, right to left. An accidental holds for its own note
+/// only; where the chord before altered the same line or space otherwise, a
+/// reminder in brackets says so.
+fn signs(
+    head: &Head,
+    signature: Signature,
+    before: &[Head],
+) -> (Size, impl Iterator<Item = &'static Glyph>) {
+    let needed = signature.accidentals(head.pitch);
+    let (left, glyphs, right) = if needed.is_empty()
+        && before.iter().any(|it| {
+            it.pitch.diatonic() == head.pitch.diatonic() && it.pitch.alter != head.pitch.alter
+        }) {
+        let glyphs = Signature::accidentals_of(head.pitch.alter);
+        (Some(&glyphs::PAREN_LEFT), glyphs, Some(&glyphs::PAREN_RIGHT))
+    } else {
+        (None, needed, None)
+    };
+    let size = if left.is_some() { Size::Small } else { Size::Full };
+    (size, right.into_iter().chain(glyphs.iter().rev().copied()).chain(left))
+}
+
 /// Sets the accidentals from the outside of the chord inward, each as far right
 /// as heads, ledger lines and the accidentals set before it allow.
-fn accidentals(heads: &[Head], signature: Signature) -> Vec<Accidental> {
+fn accidentals(heads: &[Head], signature: Signature, before: &[Head]) -> Vec<Accidental> {
     let mut blocks: Vec<Block> = heads
         .iter()
         .map(|head| {
             let y = head.stave.down(head.pitch.diatonic());
-            let reach = if ledgers(head).1 > 0 { LEDGER_REACH } else { 0.0 };
+            let reach = if ledgers(head) > 0 { LEDGER_REACH } else { 0.0 };
             Block { stave: head.stave, top: y - 0.5, bottom: y + 0.5, left: head.x - reach }
         })
         .collect();
@@ -149,16 +200,18 @@ fn accidentals(heads: &[Head], signature: Signature) -> Vec<Accidental> {
     for index in outside_in(heads.len()) {
         let Some(head) = heads.get(index) else { continue };
         let y = head.stave.down(head.pitch.diatonic());
-        for glyph in signature.accidentals(head.pitch).iter().rev() {
-            let (top, bottom) = (y - glyph.above(), y + glyph.below());
+        let (size, glyphs) = signs(head, signature, before);
+        for glyph in glyphs {
+            let scale = size.scale();
+            let (top, bottom) = (y - glyph.above() * scale, y + glyph.below() * scale);
             let edge = blocks
                 .iter()
                 .filter(|b| b.stave == head.stave && b.top < bottom && top < b.bottom)
                 .map(|block| block.left)
                 .fold(0.0, f64::min);
-            let x = edge - AIR - glyph.bounds[2];
+            let x = edge - AIR * scale - glyph.bounds[2] * scale;
             blocks.push(Block { stave: head.stave, top, bottom, left: x });
-            set.push(Accidental { head: index, glyph, x });
+            set.push(Accidental { head: index, glyph, size, x });
         }
     }
     set

@@ -7,14 +7,15 @@ use super::glyphs;
 use super::heads::{self, Head, Part, Shape};
 use super::look::{Layer, Look};
 use super::marks;
+use super::motions;
 use super::paint;
 use super::pen::Pen;
-use super::signature::Signature;
+use super::scene::Scene;
 use super::stave::Stave;
 use super::wrap::{self, Line};
 use crate::hands::{Hand, Handful};
 use crate::reading::Reading;
-use crate::sketch::{Hold, Sketch};
+use crate::sketch::Sketch;
 
 /// x of the line that joins the staves.
 pub(super) const LEFT: f64 = 1.0;
@@ -28,49 +29,55 @@ const GAP: f64 = 6.5;
 const END_ROOM: f64 = 1.2;
 /// Height of a pin above its note.
 pub(super) const PIN_HEIGHT: f64 = 1.5;
-/// Height of the row of fault numbers over a system.
-pub(super) const FAULT_ROW: f64 = 1.9;
+/// Height of the row of fault signs over a system.
+const FAULT_ROW: f64 = 2.1;
+/// Height of the final fermata and of the air under it.
+const FERMATA_ROW: f64 = 2.1;
 
 /// Draws a reading of a sketch. An empty sketch gives an empty grand staff.
 /// Cost: O(notes), and O(notes in a system) more for each note when wrapping.
 pub fn draw(sketch: &Sketch, reading: &Reading, look: &Look) -> Drawing {
-    let width = look.width.max(Look::NARROWEST);
-    let signature = Signature::of(reading.harmony.home);
-    let columns = columns(sketch, reading, look, signature);
-    let start = SIGNATURE_X + signature.width() + 0.4;
-    let mut lines = wrap::lines(&columns, start, width - END_ROOM);
+    let scene = Scene::new(sketch, reading, look);
+    let columns = columns(&scene);
+    let start = SIGNATURE_X + scene.signature.width() + 0.4;
+    let mut lines = wrap::lines(&columns, start, scene.width - END_ROOM);
     if lines.is_empty() {
-        lines.push(Line { first: 0, x: Vec::new() });
+        lines.push(Line { first: 0, x: Vec::new(), end: scene.width - END_ROOM });
     }
     let count = lines.len();
-    let mut systems = Vec::with_capacity(count);
-    for (i, line) in lines.iter().enumerate() {
+    let systems = lines.iter().enumerate().map(|(i, line)| {
         let columns = columns.get(line.first..line.first + line.x.len()).unwrap_or_default();
-        let place = paint::Place { width, signature, last: i + 1 == count };
-        systems.push(system(sketch, reading, look, &place, columns, &line.x));
-    }
-    Drawing { systems }
+        system(&scene, columns, line, if i + 1 == count { End::Last } else { End::GoesOn })
+    });
+    Drawing { systems: systems.collect() }
 }
 
-/// Whether the soprano of a chord is pinned by the person.
-pub(super) fn pinned(sketch: &Sketch, note: usize, stage: usize) -> bool {
-    let pin = sketch.notes.get(note).and_then(|note| note.soprano.get(stage).copied().flatten());
-    pin.is_some_and(|pin| pin.hold == Hold::Pinned)
+/// What comes after a system.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum End {
+    /// Another system.
+    GoesOn,
+    /// Nothing: it is the piece's last.
+    Last,
 }
 
-fn columns(sketch: &Sketch, reading: &Reading, look: &Look, signature: Signature) -> Vec<Column> {
+fn columns(scene: &Scene<'_>) -> Vec<Column> {
+    let Scene { sketch, reading, look, signature, .. } = *scene;
     let silent = Handful { left: Vec::new(), right: Vec::new() };
     let mut chords = reading.harmony.chords.iter().enumerate().peekable();
-    let mut columns = Vec::with_capacity(reading.harmony.chords.len().max(sketch.notes.len()));
+    let mut columns: Vec<Column> =
+        Vec::with_capacity(reading.harmony.chords.len().max(sketch.notes.len()));
     for (index, note) in sketch.notes.iter().enumerate() {
         let before = columns.len();
         while let Some((i, chord)) = chords.next_if(|(_, chord)| chord.note <= index) {
             let soprano = reading.frame.soprano.get(i).copied().unwrap_or(chord.bass);
             let handful = reading.hands.handfuls.get(i).unwrap_or(&silent);
-            columns.push(Column::of_chord((i, chord), soprano, handful, signature, look.show));
+            let last = columns.last();
+            let column = Column::of_chord((i, chord), soprano, handful, signature, last, look.show);
+            columns.push(column);
         }
         if columns.len() == before {
-            columns.push(Column::of_passing(index, note.pitch, signature));
+            columns.push(Column::of_passing(index, note.pitch, signature, columns.last()));
         }
     }
     columns
@@ -85,7 +92,7 @@ struct Reach {
     figure_rows: usize,
 }
 
-fn reach(sketch: &Sketch, reading: &Reading, look: &Look, columns: &[Column]) -> Reach {
+fn reach(scene: &Scene<'_>, columns: &[Column]) -> Reach {
     let mut reach = Reach {
         above_treble: glyphs::CLEF_G.above() - 3.0,
         below_treble: glyphs::CLEF_G.below() - 1.0,
@@ -102,9 +109,7 @@ fn reach(sketch: &Sketch, reading: &Reading, look: &Look, columns: &[Column]) ->
         *below = below.max(y + down - 4.0);
     };
     for column in columns {
-        let stage = column.chord.and_then(|i| reading.harmony.chords.get(i)).map(|c| c.stage);
-        let pin = look.show.has(Layer::Pins)
-            && stage.is_some_and(|stage| pinned(sketch, column.note, stage));
+        let pin = column.chord.is_some_and(|chord| scene.pinned(chord));
         for head in &column.heads {
             let up = if pin && head.part == Part::Soprano { 0.5 + PIN_HEIGHT } else { 0.5 };
             extend(head.stave, head.stave.down(head.pitch.diatonic()), up, 0.5);
@@ -112,48 +117,67 @@ fn reach(sketch: &Sketch, reading: &Reading, look: &Look, columns: &[Column]) ->
         for sign in &column.accidentals {
             let Some(head) = column.heads.get(sign.head) else { continue };
             let y = head.stave.down(head.pitch.diatonic());
-            extend(head.stave, y, sign.glyph.above(), sign.glyph.below());
+            let scale = sign.size.scale();
+            extend(head.stave, y, sign.glyph.above() * scale, sign.glyph.below() * scale);
         }
     }
     reach.figure_rows = columns.iter().map(|column| column.figures.rows).max().unwrap_or(0);
     reach
 }
 
-fn system(
-    sketch: &Sketch,
-    reading: &Reading,
-    look: &Look,
-    place: &paint::Place,
-    columns: &[Column],
-    x: &[f64],
-) -> System {
-    let reach = reach(sketch, reading, look, columns);
-    let in_system = |chord: usize| columns.iter().any(|column| column.chord == Some(chord));
-    let marked = look.show.has(Layer::Faults)
-        && reading.frame.faults.iter().any(|f| in_system(f.from) || in_system(f.to));
-    let above = reach.above_treble + if marked { FAULT_ROW } else { 0.0 };
-    let treble_top = above + 0.5;
-    let gap = GAP.max(reach.below_treble + reach.above_bass + 0.8);
+fn system(scene: &Scene<'_>, columns: &[Column], line: &Line, end: End) -> System {
+    let x = &line.x;
+    let Scene { reading, look, width, .. } = *scene;
+    let reach = reach(scene, columns);
+    let concerned = |fault: &crate::frame::Fault| {
+        columns.iter().filter_map(|c| c.chord).any(|chord| (fault.from..=fault.to).contains(&chord))
+    };
+    let marked = look.show.has(Layer::Faults) && reading.frame.faults.iter().any(concerned);
+    let fermata = end == End::Last && columns.last().is_some_and(|c| c.chord.is_some());
+    let mut treble_top = reach.above_treble + 0.5;
+    treble_top += if marked { FAULT_ROW } else { 0.0 };
+    treble_top += if fermata { FERMATA_ROW } else { 0.0 };
+    let motions_row =
+        if look.show.has(Layer::Motions) && columns.len() > 1 { motions::ROW } else { 0.0 };
+    let gap = GAP.max(reach.below_treble + reach.above_bass + 0.8 + motions_row);
     let bass_top = treble_top + 4.0 + gap;
     let figures_top = bass_top + 4.0 + reach.below_bass + 0.6;
     let height = figures_top + reach.figure_rows as f64 * figures::ROW + 0.4;
     let mut system = System {
-        width: place.width,
+        width,
         height,
+        staff_end: line.end + END_ROOM,
         treble_top,
         bass_top,
         svg: String::new(),
         chords: Vec::with_capacity(columns.len()),
         passing: Vec::new(),
     };
-    let ends = column_ends(columns, x);
-    for ((column, &x), (x_left, x_right)) in columns.iter().zip(x).zip(ends) {
-        locate(reading, &mut system, column, x, (x_left, x_right));
+    for ((column, &x), ends) in columns.iter().zip(x).zip(column_ends(columns, x)) {
+        locate(reading, &mut system, column, x, ends);
     }
-    let mut pen = Pen::with_capacity(2_000 + 2_600 * columns.len());
-    paint::staves(&mut pen, place, &system);
+    let mut pen = Pen::with_capacity(2_000 + 3_000 * columns.len());
+    paint::staves(&mut pen, scene.signature, &system, end);
+    // Where the figures of the column before end, for a dash to start from.
+    let mut figured = None;
     for (column, &x) in columns.iter().zip(x) {
-        paint::column(&mut pen, sketch, reading, look, &system, column, (x, figures_top));
+        let middle = x + Shape::White.width() / 2.0;
+        paint::column(&mut pen, scene, &system, column, x);
+        paint::figures(&mut pen, column, middle, figures_top, figured);
+        pen.raw("</g>");
+        figured = Some(middle + column.figures.right);
+    }
+    if look.show.has(Layer::Motions) {
+        let free = gap - reach.below_treble - reach.above_bass;
+        motions::motions(
+            &mut pen,
+            reading,
+            &system,
+            treble_top + 4.0 + reach.below_treble + free / 2.0,
+        );
+    }
+    if fermata {
+        paint::fermata(&mut pen, scene, &system);
     }
     if look.show.has(Layer::Faults) {
         marks::faults(&mut pen, &reading.frame.faults, &system);

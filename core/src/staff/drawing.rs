@@ -16,6 +16,8 @@ pub struct System {
     pub width: f64,
     /// Height.
     pub height: f64,
+    /// x where the staff lines end; the last system may end before the width does.
+    pub staff_end: f64,
     /// y of the top line of the upper stave.
     pub treble_top: f64,
     /// y of the top line of the lower stave.

@@ -1,4 +1,34 @@
-//! One music sign as an outline.
+//! One music sign as an outline, and its two sizes.
+
+/// Size of the inner notes against the outer voices.
+pub(super) const SMALL: f64 = 0.8;
+
+/// How large a sign is drawn.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Size {
+    /// As the font has it.
+    Full,
+    /// As the inner notes.
+    Small,
+}
+
+impl Size {
+    /// Against the font's own size.
+    pub(super) const fn scale(self) -> f64 {
+        match self {
+            Size::Full => 1.0,
+            Size::Small => SMALL,
+        }
+    }
+
+    /// The end of the sign's id.
+    pub(super) const fn suffix(self) -> &'static str {
+        match self {
+            Size::Full => "",
+            Size::Small => "-small",
+        }
+    }
+}
 
 /// A sign's outline and measures.
 pub(super) struct Glyph {

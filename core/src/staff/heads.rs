@@ -1,15 +1,12 @@
 //! Which notes a chord shows, on which stave, by which hand, and which heads
 //! step aside for a neighbour.
 
-use super::glyph::Glyph;
+use super::glyph::{Glyph, Size};
 use super::glyphs;
 use super::look::{Layer, Layers};
 use super::stave::Stave;
 use crate::hands::{Hand, Handful};
 use crate::pitch::Pitch;
-
-/// Size of the inner notes against the outer voices.
-pub(super) const SMALL: f64 = 0.8;
 
 /// A left-hand note above this (G4, three ledger lines) goes to the upper stave.
 const LEFT_HIGHEST: i32 = 32;
@@ -58,21 +55,16 @@ impl Shape {
         }
     }
 
-    /// The suffix of the sign's id.
-    pub(super) fn suffix(self) -> &'static str {
+    pub(super) fn size(self) -> Size {
         match self {
-            Shape::White => "",
-            Shape::SmallWhite | Shape::SmallBlack => "-small",
+            Shape::White => Size::Full,
+            Shape::SmallWhite | Shape::SmallBlack => Size::Small,
         }
     }
 
     /// Its width in staff spaces.
     pub(super) fn width(self) -> f64 {
-        let scale = match self {
-            Shape::White => 1.0,
-            Shape::SmallWhite | Shape::SmallBlack => SMALL,
-        };
-        self.glyph().advance * scale
+        self.glyph().advance * self.size().scale()
     }
 }
 

@@ -1,37 +1,30 @@
 //! Writes the markup of one system: staves, then column by column.
 
-use super::column::{self, Column};
-use super::draw::{CLEF_X, LEFT, PIN_HEIGHT, SIGNATURE_X, pinned};
+use super::column::{self, Column, ledgers};
+use super::draw::{CLEF_X, End, LEFT, PIN_HEIGHT, SIGNATURE_X};
 use super::drawing::System;
 use super::figures::{self, Item};
+use super::glyph::Size;
 use super::glyphs;
-use super::heads::{Head, Part, Shape};
-use super::look::{Layer, Look};
+use super::heads::{Head, Part};
 use super::pen::{PREFIX, Pen};
+use super::scene::Scene;
 use super::signature::Signature;
 use super::stave::Stave;
-use super::symbols::LONGEST_ROLL;
+use super::symbols::{LONGEST_ROLL, roll_id};
 use crate::frame::Severity;
 use crate::hands::Hand;
-use crate::reading::Reading;
-use crate::sketch::Sketch;
 use crate::words::{self, Lang, StaffPart};
-
-/// What a system needs to know of the piece.
-pub(super) struct Place {
-    pub(super) width: f64,
-    pub(super) signature: Signature,
-    /// Whether it is the piece's last.
-    pub(super) last: bool,
-}
 
 const THIN: f64 = 0.13;
 const THICK: f64 = 0.5;
 const LEDGER: f64 = 0.16;
 const BRACKET: f64 = 0.12;
+/// More ledger lines than any playable note needs.
+const MOST_LEDGERS: i32 = 16;
 
 /// Staff lines, brace, clefs, signature and, at the end, the double bar.
-pub(super) fn staves(pen: &mut Pen, place: &Place, system: &System) {
+pub(super) fn staves(pen: &mut Pen, signature: Signature, system: &System, end: End) {
     let (top, bottom) = (system.treble_top, system.bass_top + 4.0);
     pen.raw("<g class=\"staves\" aria-hidden=\"true\" fill=\"currentColor\">");
     pen.raw("<path class=\"lines\" fill=\"none\" stroke=\"currentColor\" stroke-width=\"");
@@ -39,7 +32,7 @@ pub(super) fn staves(pen: &mut Pen, place: &Place, system: &System) {
     for stave in Stave::BOTH {
         for line in 0..5 {
             let y = system.top(stave) + f64::from(line);
-            pen.raw("M").point(LEFT, y).raw("H").num(place.width);
+            pen.raw("M").point(LEFT, y).raw("H").num(system.staff_end);
         }
     }
     pen.raw("\"/>");
@@ -52,54 +45,44 @@ pub(super) fn staves(pen: &mut Pen, place: &Place, system: &System) {
             Stave::Treble => (&glyphs::CLEF_G, 3.0),
             Stave::Bass => (&glyphs::CLEF_F, 1.0),
         };
-        pen.sign(clef, "", CLEF_X, system.top(stave) + line);
-        for (glyph, x, height) in place.signature.signs(stave) {
-            pen.sign(glyph, "", SIGNATURE_X + x, system.y_of(stave, height));
+        pen.sign(clef, Size::Full, CLEF_X, system.top(stave) + line);
+        for (glyph, x, height) in signature.signs(stave) {
+            pen.sign(glyph, Size::Full, SIGNATURE_X + x, system.y_of(stave, height));
         }
     }
-    if place.last {
+    if end == End::Last {
         let height = bottom - top + THIN;
-        pen.rect(place.width - THICK, top - THIN / 2.0, THICK, height);
-        pen.rect(place.width - THICK - 0.56, top - THIN / 2.0, 0.16, height);
+        pen.rect(system.staff_end - THICK, top - THIN / 2.0, THICK, height);
+        pen.rect(system.staff_end - THICK - 0.56, top - THIN / 2.0, 0.16, height);
     }
     pen.raw("</g>");
 }
 
-/// One column; `(x, figures_top)` is where its main heads and figures begin.
-pub(super) fn column(
-    pen: &mut Pen,
-    sketch: &Sketch,
-    reading: &Reading,
-    look: &Look,
-    system: &System,
-    column: &Column,
-    (x, figures_top): (f64, f64),
-) {
-    open(pen, reading, look, system, column);
+/// The notes of a column and what belongs to them, in a group that is left open
+/// for its figures; `x` is the left edge of the main heads.
+pub(super) fn column(pen: &mut Pen, scene: &Scene<'_>, system: &System, column: &Column, x: f64) {
+    open(pen, scene, system, column);
     if let Some(roll) = column.roll {
         arpeggio(pen, system, column, x + roll);
     }
-    if let Some(bracket) = column.bracket {
-        for hand in [Hand::Left, Hand::Right] {
+    for (hand, bracket) in [Hand::Left, Hand::Right].into_iter().zip(column.brackets) {
+        if let Some(bracket) = bracket {
             hand_bracket(pen, system, column, hand, x + bracket);
         }
     }
-    for index in 0..column.heads.len() {
-        note(pen, sketch, reading, look, system, column, (index, x));
+    ledger_lines(pen, system, column, x);
+    for (index, head) in column.heads.iter().enumerate() {
+        note(pen, scene, system, column, (index, head), x);
     }
-    if !column.figures.items.is_empty() {
-        figures(pen, column, x + Shape::White.width() / 2.0, figures_top);
-    }
-    pen.raw("</g>");
 }
 
-fn open(pen: &mut Pen, reading: &Reading, look: &Look, system: &System, column: &Column) {
+fn open(pen: &mut Pen, scene: &Scene<'_>, system: &System, column: &Column) {
     let ends = match column.chord {
         Some(chord) => {
-            let selected = if look.selected == Some(chord) { " selected" } else { "" };
+            let selected = if scene.look.selected == Some(chord) { " selected" } else { "" };
             pen.raw("<g class=\"chord").raw(selected).raw("\" id=\"chord-").int(chord);
             pen.raw("\" data-chord=\"").int(chord);
-            let stage = reading.harmony.chords.get(chord).map_or(0, |chord| chord.stage);
+            let stage = scene.reading.harmony.chords.get(chord).map_or(0, |chord| chord.stage);
             pen.raw("\" data-stage=\"").int(stage);
             system.chords.iter().find(|p| p.chord == chord).map(|p| (p.x_left, p.x_right))
         }
@@ -120,19 +103,14 @@ fn open(pen: &mut Pen, reading: &Reading, look: &Look, system: &System, column: 
 
 fn note(
     pen: &mut Pen,
-    sketch: &Sketch,
-    reading: &Reading,
-    look: &Look,
+    scene: &Scene<'_>,
     system: &System,
     column: &Column,
-    (index, x): (usize, f64),
+    (index, head): (usize, &Head),
+    x: f64,
 ) {
-    let Some(head) = column.heads.get(index) else { return };
     let y = system.y_of(head.stave, head.pitch.diatonic());
-    let stage = column.chord.and_then(|i| reading.harmony.chords.get(i)).map(|c| c.stage);
-    let pin = head.part == Part::Soprano
-        && look.show.has(Layer::Pins)
-        && stage.is_some_and(|stage| pinned(sketch, column.note, stage));
+    let pin = head.part == Part::Soprano && column.chord.is_some_and(|chord| scene.pinned(chord));
     pen.raw("<g class=\"note ").raw(part_class(head.part)).raw(match head.hand {
         Hand::Left => " left",
         Hand::Right => " right",
@@ -140,14 +118,21 @@ fn note(
     if pin {
         pen.raw(" pinned");
     }
-    if head.part != Part::Bass || column.chord.is_some() {
-        pen.raw(severity_class(reading, look, column.chord, head.part));
-    }
-    pen.raw("\"");
     if let Some(chord) = column.chord {
-        pen.raw(" data-chord=\"").int(chord).raw("\"");
+        let gravity = scene.gravity(chord);
+        let severity = match head.part {
+            Part::Bass => gravity.bass,
+            Part::Soprano => gravity.soprano,
+            Part::Inner(_) => None,
+        };
+        pen.raw(match severity {
+            Some(Severity::Fault) => " fault",
+            Some(Severity::Caution) => " caution",
+            None => "",
+        });
+        pen.raw("\" data-chord=\"").int(chord);
     }
-    pen.raw(" data-part=\"").raw(part_class(head.part));
+    pen.raw("\" data-part=\"").raw(part_class(head.part));
     if let Part::Inner(place) = head.part {
         pen.raw("-").int(place);
     }
@@ -155,11 +140,10 @@ fn note(
         pen.raw("\" data-key=\"").int(key.index());
     }
     pen.raw("\"><title>").text(&title(head)).raw("</title>");
-    ledger_lines(pen, system, head, x);
     for sign in column.accidentals.iter().filter(|sign| sign.head == index) {
-        pen.sign(sign.glyph, "", x + sign.x, y);
+        pen.sign(sign.glyph, sign.size, x + sign.x, y);
     }
-    pen.sign(head.shape.glyph(), head.shape.suffix(), x + head.x, y);
+    pen.sign(head.shape.glyph(), head.shape.size(), x + head.x, y);
     if pin {
         // A pin stuck into the note from above.
         let middle = x + head.x + head.shape.width() / 2.0;
@@ -178,22 +162,6 @@ fn part_class(part: Part) -> &'static str {
     }
 }
 
-fn severity_class(
-    reading: &Reading,
-    look: &Look,
-    chord: Option<usize>,
-    part: Part,
-) -> &'static str {
-    let outer = matches!(part, Part::Bass | Part::Soprano);
-    let Some(chord) = chord.filter(|_| outer && look.show.has(Layer::Faults)) else { return "" };
-    let concerned = reading.frame.faults.iter().filter(|f| f.from == chord || f.to == chord);
-    match concerned.map(|fault| fault.severity).max() {
-        Some(Severity::Fault) => " fault",
-        Some(Severity::Caution) => " caution",
-        None => "",
-    }
-}
-
 fn title(head: &Head) -> String {
     let part = match head.part {
         Part::Bass => StaffPart::Bass,
@@ -203,14 +171,25 @@ fn title(head: &Head) -> String {
     words::staff_note(head.pitch, part, head.hand, Lang::default())
 }
 
-fn ledger_lines(pen: &mut Pen, system: &System, head: &Head, x: f64) {
-    let (first, count) = column::ledgers(head);
-    let away = if first > head.stave.top_line() { 2 } else { -2 };
-    let reach = column::LEDGER_REACH;
-    for line in 0..count.min(40) {
-        let y = system.y_of(head.stave, first + away * line);
-        let width = head.shape.width() + 2.0 * reach;
-        pen.rect(x + head.x - reach, y - LEDGER / 2.0, width, LEDGER);
+/// Ledger lines, each once, as wide as the heads at and beyond it.
+fn ledger_lines(pen: &mut Pen, system: &System, column: &Column, x: f64) {
+    for stave in Stave::BOTH {
+        for away in [2, -2] {
+            let start = if away > 0 { stave.top_line() } else { stave.bottom_line() };
+            for line in (1..=MOST_LEDGERS).map(|count| start + away * count) {
+                let beyond = column.heads.iter().filter(|head| {
+                    let past = (head.pitch.diatonic() - line) * away.signum();
+                    head.stave == stave && ledgers(head) > 0 && past >= 0
+                });
+                let ends = beyond.map(|head| (head.x, head.x + head.shape.width()));
+                let Some((left, right)) = ends.reduce(|a, b| (a.0.min(b.0), a.1.max(b.1))) else {
+                    break;
+                };
+                let reach = column::LEDGER_REACH;
+                let y = system.y_of(stave, line) - LEDGER / 2.0;
+                pen.rect(x + left - reach, y, right - left + 2.0 * reach, LEDGER);
+            }
+        }
     }
 }
 
@@ -228,11 +207,8 @@ fn arpeggio(pen: &mut Pen, system: &System, column: &Column, left: f64) {
     while left_over > 0 {
         let power = left_over.ilog2().min(LONGEST_ROLL);
         let piece = 1usize << power;
-        pen.raw("<use href=\"#").raw(PREFIX).raw(glyphs::WIGGLE.id);
-        if piece > 1 {
-            pen.raw("-").int(piece);
-        }
-        pen.raw("\" x=\"").num(along).raw("\"/>");
+        pen.raw("<use href=\"#");
+        roll_id(pen, piece).raw("\" x=\"").num(along).raw("\"/>");
         along += wave * piece as f64;
         left_over -= piece;
     }
@@ -258,16 +234,22 @@ fn hand_bracket(pen: &mut Pen, system: &System, column: &Column, hand: Hand, x: 
     pen.raw("\"/>");
 }
 
-fn figures(pen: &mut Pen, column: &Column, middle: f64, top: f64) {
+/// The figures of a column, its middle and their top given. A dash starts from
+/// `before`, where the figures of the column before end.
+pub(super) fn figures(pen: &mut Pen, column: &Column, middle: f64, top: f64, before: Option<f64>) {
+    if column.figures.items.is_empty() {
+        return;
+    }
     pen.raw("<g class=\"figures\" aria-hidden=\"true\">");
     for item in &column.figures.items {
         match item {
             Item::Sign(glyph, row, x) => {
                 let y = top + 1.35 + *row as f64 * figures::ROW;
-                pen.sign(glyph, "", middle + x, y);
+                pen.sign(glyph, Size::Full, middle + x, y);
             }
             Item::Dash => {
-                pen.rect(middle - 0.8, top + 0.6, 1.6, 0.16);
+                let left = before.map_or(middle - 0.8, |end| end + 0.5);
+                pen.rect(left, top + 0.6, middle + 0.8 - left, 0.16);
             }
             Item::TastoSolo => {
                 pen.raw("<text font-family=\"serif\" font-style=\"italic\" font-size=\"1.8\"");
@@ -277,4 +259,14 @@ fn figures(pen: &mut Pen, column: &Column, middle: f64, top: f64) {
         }
     }
     pen.raw("</g>");
+}
+
+/// The fermata over the last chord.
+pub(super) fn fermata(pen: &mut Pen, scene: &Scene<'_>, system: &System) {
+    let Some(place) = system.chords.last() else { return };
+    let pin = if scene.pinned(place.chord) { PIN_HEIGHT } else { 0.0 };
+    let y = system.treble_top.min(place.soprano_y - 0.5 - pin) - 0.6;
+    let glyph = &glyphs::FERMATA;
+    pen.raw("<g class=\"fermata\" aria-hidden=\"true\" fill=\"currentColor\">");
+    pen.sign(glyph, Size::Full, place.soprano_x - glyph.advance / 2.0, y).raw("</g>");
 }

@@ -1,6 +1,6 @@
 //! Writes SVG markup into one growing string.
 
-use super::glyph::Glyph;
+use super::glyph::{Glyph, Size};
 
 /// What every id of a sign starts with in the page.
 pub(super) const PREFIX: &str = "ms-";
@@ -86,9 +86,9 @@ impl Pen {
         self.num(x).raw(" ").num(y)
     }
 
-    /// A sign with its origin at a point; `suffix` chooses a size (see `symbols`).
-    pub(super) fn sign(&mut self, glyph: &Glyph, suffix: &str, x: f64, y: f64) -> &mut Pen {
-        self.raw("<use href=\"#").raw(PREFIX).raw(glyph.id).raw(suffix);
+    /// A sign with its origin at a point.
+    pub(super) fn sign(&mut self, glyph: &Glyph, size: Size, x: f64, y: f64) -> &mut Pen {
+        self.raw("<use href=\"#").raw(PREFIX).raw(glyph.id).raw(size.suffix());
         self.raw("\" x=\"").num(x).raw("\" y=\"").num(y).raw("\"/>")
     }
 

@@ -42,7 +42,24 @@ impl Signature {
     /// The accidentals a pitch needs against the signature, left to right; an
     /// empty slice for none. More than three sharps or flats are drawn as three.
     pub(super) fn accidentals(self, pitch: Pitch) -> &'static [&'static Glyph] {
-        if pitch.alter == self.alter(pitch.step) { &[] } else { accidentals(pitch.alter) }
+        if pitch.alter == self.alter(pitch.step) {
+            &[]
+        } else {
+            Signature::accidentals_of(pitch.alter)
+        }
+    }
+
+    /// The signs of an alteration in semitones, a natural for none.
+    pub(super) fn accidentals_of(alter: i8) -> &'static [&'static Glyph] {
+        match alter {
+            ..=-3 => &[&glyphs::FLAT, &glyphs::DOUBLE_FLAT],
+            -2 => &[&glyphs::DOUBLE_FLAT],
+            -1 => &[&glyphs::FLAT],
+            0 => &[&glyphs::NATURAL],
+            1 => &[&glyphs::SHARP],
+            2 => &[&glyphs::DOUBLE_SHARP],
+            3.. => &[&glyphs::SHARP, &glyphs::DOUBLE_SHARP],
+        }
     }
 
     /// Width of the whole signature in staff spaces.
@@ -68,19 +85,6 @@ impl Signature {
 
     fn glyph(self) -> &'static Glyph {
         if self.fifths < 0 { &glyphs::FLAT } else { &glyphs::SHARP }
-    }
-}
-
-/// The signs of an alteration in semitones, a natural for none.
-fn accidentals(alter: i8) -> &'static [&'static Glyph] {
-    match alter {
-        ..=-3 => &[&glyphs::FLAT, &glyphs::DOUBLE_FLAT],
-        -2 => &[&glyphs::DOUBLE_FLAT],
-        -1 => &[&glyphs::FLAT],
-        0 => &[&glyphs::NATURAL],
-        1 => &[&glyphs::SHARP],
-        2 => &[&glyphs::DOUBLE_SHARP],
-        3.. => &[&glyphs::SHARP, &glyphs::DOUBLE_SHARP],
     }
 }
 

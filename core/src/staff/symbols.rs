@@ -2,15 +2,29 @@
 
 use super::drawing::Drawing;
 use super::figures::SCALE as FIGURES;
-use super::glyph::Glyph;
-use super::glyphs::{ALL, BLACK, WHOLE, WIGGLE};
-use super::heads::SMALL;
+use super::glyph::{Glyph, SMALL};
+use super::glyphs::{
+    ALL, BLACK, DOUBLE_FLAT, DOUBLE_SHARP, FLAT, NATURAL, PAREN_LEFT, PAREN_RIGHT, SHARP, WHOLE,
+    WIGGLE,
+};
 use super::pen::{PREFIX, Pen};
 
 /// Staff spaces in one unit of the outlines.
 const UNIT: f64 = 0.004;
 /// The longest piece of arpeggio sign that has an id, as a power of two.
 pub(super) const LONGEST_ROLL: u32 = 5;
+/// Signs that are also used at the inner notes' size.
+const SMALL_TOO: [&Glyph; 9] = [
+    &WHOLE,
+    &BLACK,
+    &FLAT,
+    &NATURAL,
+    &SHARP,
+    &DOUBLE_FLAT,
+    &DOUBLE_SHARP,
+    &PAREN_LEFT,
+    &PAREN_RIGHT,
+];
 /// Clear space between systems in a file, in staff spaces.
 const SYSTEM_AIR: f64 = 2.0;
 
@@ -20,7 +34,7 @@ pub const STYLE: &str = "\
 .chord.selected .hit{fill:currentColor;fill-opacity:.08}\
 .mark{fill:none;stroke:currentColor;stroke-width:.16;stroke-linecap:round}\
 .mark text{fill:currentColor;stroke:none}\
-.caution .mark,.mark.caution{stroke-dasharray:.5 .35}\
+.mark.caution{stroke-dasharray:.5 .35}\
 ";
 
 /// The outlines of all signs, to be put into one `<svg><defs>` of the page.
@@ -28,25 +42,36 @@ pub fn symbols() -> String {
     let mut pen = Pen::with_capacity(24_000);
     for glyph in ALL {
         let figure = glyph.id.starts_with("fig-");
-        path(&mut pen, glyph, "", if figure { FIGURES } else { 1.0 });
+        let unit = UNIT * if figure { FIGURES } else { 1.0 };
+        pen.raw("<path id=\"").raw(PREFIX).raw(glyph.id);
+        pen.raw(&format!("\" transform=\"scale({unit:.4} -{unit:.4})\" d=\""));
+        pen.raw(glyph.path).raw("\"/>");
     }
-    path(&mut pen, &WHOLE, "-small", SMALL);
-    path(&mut pen, &BLACK, "-small", SMALL);
+    for glyph in SMALL_TOO {
+        pen.raw("<g id=\"").raw(PREFIX).raw(glyph.id).raw("-small\"><use href=\"#");
+        pen.raw(PREFIX).raw(glyph.id).raw("\" transform=\"scale(").num(SMALL).raw(")\"/></g>");
+    }
     // Long arpeggio signs are built by doubling.
     for power in 1..=LONGEST_ROLL {
-        let half = if power == 1 { String::new() } else { format!("-{}", 1 << (power - 1)) };
-        let shift = WIGGLE.advance * f64::from(1 << (power - 1));
-        pen.raw("<g id=\"").raw(PREFIX).raw(WIGGLE.id).raw("-").int(1 << power).raw("\">");
-        pen.sign(&WIGGLE, &half, 0.0, 0.0).sign(&WIGGLE, &half, shift, 0.0).raw("</g>");
+        let half = 1usize << (power - 1);
+        pen.raw("<g id=\"");
+        roll_id(&mut pen, 2 * half).raw("\">");
+        for along in [0.0, WIGGLE.advance * half as f64] {
+            pen.raw("<use href=\"#");
+            roll_id(&mut pen, half).raw("\" x=\"").num(along).raw("\"/>");
+        }
+        pen.raw("</g>");
     }
     pen.finish()
 }
 
-fn path(pen: &mut Pen, glyph: &Glyph, suffix: &str, scale: f64) {
-    let unit = scale * UNIT;
-    pen.raw("<path id=\"").raw(PREFIX).raw(glyph.id).raw(suffix);
-    pen.raw(&format!("\" transform=\"scale({unit:.5} -{unit:.5})\" d=\""));
-    pen.raw(glyph.path).raw("\"/>");
+/// The id of an arpeggio sign of so many waves, a power of two.
+pub(super) fn roll_id(pen: &mut Pen, waves: usize) -> &mut Pen {
+    pen.raw(PREFIX).raw(WIGGLE.id);
+    if waves > 1 {
+        pen.raw("-").int(waves);
+    }
+    pen
 }
 
 /// A drawing as one self-contained SVG file; `space` is the height of one staff

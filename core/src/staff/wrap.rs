@@ -5,8 +5,10 @@ use super::heads::Shape;
 
 /// Clear space between columns before any stretching.
 const AIR: f64 = 1.0;
-/// A last system is not stretched beyond this much air between its columns.
-const WIDEST_LAST_AIR: f64 = 3.5;
+/// A last system that would need more air than this between its columns to fill
+/// its width is left short, with this much.
+const WIDEST_LAST_AIR: f64 = 5.0;
+const SHORT_AIR: f64 = 3.0;
 
 /// One system's columns and where their main heads' left edges stand.
 pub(super) struct Line {
@@ -14,6 +16,8 @@ pub(super) struct Line {
     pub(super) first: usize,
     /// Left edge of each column's main heads.
     pub(super) x: Vec<f64>,
+    /// Where the staff may end.
+    pub(super) end: f64,
 }
 
 /// Breaks columns at a width: as few systems as fit, then as even as possible.
@@ -32,7 +36,8 @@ pub(super) fn lines(columns: &[Column], start: f64, end: f64) -> Vec<Line> {
         };
         let free = room - widths.iter().sum::<f64>();
         let air = free / (widths.len() as f64).max(1.0);
-        let air = if i + 1 == breaks.len() { air.min(WIDEST_LAST_AIR) } else { air };
+        let short = i + 1 == breaks.len() && air > WIDEST_LAST_AIR;
+        let air = if short { SHORT_AIR } else { air };
         // A lone column too wide for its system still starts inside it.
         let air = air.max(0.0);
         let mut at = start;
@@ -41,7 +46,7 @@ pub(super) fn lines(columns: &[Column], start: f64, end: f64) -> Vec<Line> {
             x.push(at + air / 2.0 + column.left);
             at += width + air;
         }
-        lines.push(Line { first, x });
+        lines.push(Line { first, x, end: if short { at } else { end } });
     }
     lines
 }

@@ -15,7 +15,7 @@ pub use frame::{fault, rule_advice, rule_name};
 pub use hands::hand_remark;
 pub use harmony::{figure_trouble, figures_spoken, harmony_remark, reason, text_trouble};
 pub use roll::added;
-pub use staff::{StaffPart, staff_note};
+pub use staff::{StaffPart, motion_name, staff_note};
 
 /// A language of the page.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Default)]

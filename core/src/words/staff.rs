@@ -1,6 +1,7 @@
 //! What the staff says of its notes, for screen readers and pointers.
 
 use super::Lang;
+use crate::frame::Motion;
 use crate::hands::Hand;
 use crate::pitch::Pitch;
 
@@ -27,4 +28,22 @@ pub fn staff_note(pitch: Pitch, part: StaffPart, hand: Hand, lang: Lang) -> Stri
         (Lang::English, Hand::Right) => "right hand",
     };
     format!("{pitch}, {part}, {hand}")
+}
+
+/// The motion of the outer voices: "contrary motion", "parallel tenths". `number`
+/// is the interval reached, in the range [1, 7].
+pub fn motion_name(motion: Motion, number: u8, lang: Lang) -> &'static str {
+    match (lang, motion) {
+        (Lang::English, Motion::Contrary) => "contrary motion",
+        (Lang::English, Motion::Oblique) => "oblique motion",
+        (Lang::English, Motion::Similar) => "similar motion",
+        (Lang::English, Motion::Still) => "neither voice moves",
+        (Lang::English, Motion::Parallel) => match number {
+            3 => "parallel tenths",
+            6 => "parallel sixths",
+            5 => "parallel fifths",
+            1 => "parallel octaves",
+            _ => "parallel motion",
+        },
+    }
 }
