@@ -10,7 +10,7 @@ use super::wishes::{Preference, Smoothness};
 use crate::pitch::Interval;
 
 /// A price: faults above, cautions and tastes below.
-pub(super) type Cost = u64;
+pub(super) use super::ways::Cost;
 
 /// One fault. Below it there is room for 2⁴⁰ hairs of taste.
 pub(super) const FAULT: Cost = 1 << 40;

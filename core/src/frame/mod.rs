@@ -14,6 +14,7 @@ mod motion;
 mod rules;
 mod solver;
 mod trellis;
+pub(crate) mod ways;
 mod wishes;
 
 pub use check::faults;
