@@ -291,6 +291,7 @@ fn show_text_remarks(app: &App) {
         .text_remarks
         .iter()
         .map(|r| format!("{:?}{}", r.at, view.bass_text.get(r.at.clone()).unwrap_or_default()))
+        .chain(view.left_out.iter().cloned())
         .collect();
     if place.get_attribute("data-key").unwrap_or_default() == key {
         return;
@@ -311,6 +312,10 @@ fn show_text_remarks(app: &App) {
         let sentence = words::text_trouble(remark.kind, Lang::English);
         let _ = line.append_with_str_1(&format!(" — {sentence} "));
         let _ = place.append_child(&line);
+    }
+    if !view.left_out.is_empty() {
+        let words = view.left_out.join(" ");
+        let _ = place.append_with_str_1(&format!("Left out when the bass was changed: {words}"));
     }
 }
 
