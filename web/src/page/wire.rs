@@ -25,8 +25,11 @@ pub(super) fn all() {
         dom::on(&window, "hashchange", |_: HashChangeEvent| open_address());
     }
     if let Some(document) = dom::document() {
-        // A phone that put the sound to sleep wakes it on the next touch.
-        dom::on(&document, "pointerdown", |_: Event| with(|page| page.wake_if_asked()));
+        // A phone opens the sound only at the end of a touch, and puts it to sleep
+        // when a call comes in: every touch, press and key wakes it.
+        for name in ["pointerup", "click", "keydown"] {
+            dom::on(&document, name, |_: Event| with(|page| page.sound.rouse()));
+        }
     }
 }
 
