@@ -1,14 +1,16 @@
 // Starts the page: empties what a saved copy brought along, unpacks the module, runs it.
 //
 // The page may be the packed file or a copy saved by a browser while in use. Whatever the module
-// draws lives in elements marked `data-live`, which are emptied here, so both start alike. Written
-// for old browsers too, so that they can at least say that they are too old.
+// draws lives in elements marked `data-live`, which are emptied here, and dialogs are closed, so both
+// start alike. Written for old browsers too, so that they can at least say that they are too old.
 (function () {
   "use strict";
 
   var root = document.documentElement;
   var live = document.querySelectorAll("[data-live]");
   for (var i = 0; i < live.length; i += 1) live[i].textContent = "";
+  var sheets = document.querySelectorAll("dialog[open]");
+  for (var j = 0; j < sheets.length; j += 1) sheets[j].removeAttribute("open");
   root.removeAttribute("data-state");
   var message = document.getElementById("message");
   message.hidden = true;

@@ -200,16 +200,33 @@ impl Browser {
             .with_context(|| format!("{}: waited in vain for {expression}", self.engine.name()))
     }
 
-    /// The middle of the first element that matches `selector`, scrolled into view.
+    /// The middle of the first element that matches `selector`, scrolled into view and at rest.
     pub fn middle(&self, selector: &str) -> Result<(f64, f64)> {
+        let mut before = None;
+        for _ in 0..40 {
+            let now = self.middle_now(selector)?;
+            if before == Some(now) {
+                return Ok(now);
+            }
+            before = Some(now);
+            std::thread::sleep(Duration::from_millis(40));
+        }
+        bail!("{}: {selector} does not come to rest", self.engine.name())
+    }
+
+    fn middle_now(&self, selector: &str) -> Result<(f64, f64)> {
         let found = self.run(
             "const found = document.querySelector(arguments[0]);
              if (!found) return null;
-             const inside = r => r.top >= 0 && r.left >= 0 && r.bottom <= innerHeight && r.right <= innerWidth;
-             if (!inside(found.getBoundingClientRect()))
+             const middle = () => {
+               const r = found.getBoundingClientRect();
+               return [r.x + r.width / 2, r.y + r.height / 2];
+             };
+             const over = document.elementFromPoint(...middle());
+             // Out of sight, or with something else in front.
+             if (!over || !(found.contains(over) || over.contains(found) || found.parentNode.contains(over)))
                found.scrollIntoView({ block: 'center', inline: 'center', behavior: 'instant' });
-             const r = found.getBoundingClientRect();
-             return [r.x + r.width / 2, r.y + r.height / 2];",
+             return middle();",
             &json!([selector]),
         )?;
         match (found[0].as_f64(), found[1].as_f64()) {

@@ -22,6 +22,8 @@ const LEDGER: f64 = 0.16;
 const BRACKET: f64 = 0.12;
 /// More ledger lines than any playable note needs.
 const MOST_LEDGERS: i32 = 16;
+/// How tall the place is that takes hold of an outer note, in staff spaces: a finger on a phone.
+const GRIP_HEIGHT: f64 = 5.5;
 
 /// Staff lines, brace, clefs, signature and, at the end, the double bar.
 pub(super) fn staves(pen: &mut Pen, signature: Signature, system: &System, end: End) {
@@ -140,6 +142,9 @@ fn note(
         pen.raw("\" data-key=\"").int(key.index());
     }
     pen.raw("\"><title>").text(&title(head)).raw("</title>");
+    if !matches!(head.part, Part::Inner(_)) {
+        grip(pen, system, column, y);
+    }
     for sign in column.accidentals.iter().filter(|sign| sign.head == index) {
         pen.sign(sign.glyph, sign.size, x + sign.x, y);
     }
@@ -152,6 +157,15 @@ fn note(
         pen.raw("\" cy=\"").num(y - PIN_HEIGHT + 0.2).raw("\" r=\".32\"/>");
     }
     pen.raw("</g>");
+}
+
+/// What a finger takes an outer note by: as wide as its chord, since a white note is hollow.
+fn grip(pen: &mut Pen, system: &System, column: &Column, y: f64) {
+    let place = system.chords.iter().find(|place| Some(place.chord) == column.chord);
+    let Some(place) = place else { return };
+    pen.raw("<rect class=\"grip\" fill=\"none\" pointer-events=\"all\" x=\"").num(place.x_left);
+    pen.raw("\" y=\"").num(y - GRIP_HEIGHT / 2.0).raw("\" width=\"");
+    pen.num(place.x_right - place.x_left).raw("\" height=\"").num(GRIP_HEIGHT).raw("\"/>");
 }
 
 fn part_class(part: Part) -> &'static str {

@@ -8,15 +8,13 @@ mod frame;
 mod hands;
 mod harmony;
 mod roll;
-mod rulebook;
 mod staff;
 
 pub use files::link_error;
-pub use frame::{fault, inner_parallel, motion_summary, pin_conflict, rule_advice, rule_name};
+pub use frame::{fault, rule_advice, rule_name};
 pub use hands::hand_remark;
 pub use harmony::{figure_trouble, figures_spoken, harmony_remark, reason, text_trouble};
 pub use roll::added;
-pub use rulebook::{rule_explained, rule_source};
 pub use staff::{StaffPart, motion_name, staff_note};
 
 /// A language of the page.

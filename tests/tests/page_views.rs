@@ -1,0 +1,136 @@
+//! How the page looks and who can use it: three sizes in three engines without sideways scrolling,
+//! targets a finger hits, and no fault that axe-core finds, light and dark, in every view. Pictures
+//! go to `target/shots`.
+
+use anyhow::{Context, Result, ensure};
+use serde_json::{Value, json};
+use tastata_tests::{Browser, Engine, Scheme, page, workspace};
+
+const SIZES: [(u32, u32); 3] = [(360, 740), (820, 1180), (1920, 1080)];
+
+/// Everything to press that is smaller than 44 by 44 pixels. What stands in a label is pressed by it.
+const SMALL_TARGETS: &str = "
+  return [...document.querySelectorAll('button, select, input, textarea, summary, a[href]')]
+    .filter(it => it.checkVisibility() && !it.classList.contains('skip'))
+    .map(it => [it.id || it.textContent.trim(), (it.closest('label') || it).getBoundingClientRect()])
+    .filter(([, r]) => Math.round(r.width) < 44 || Math.round(r.height) < 44)
+    .map(([name, r]) => `${name}: ${Math.round(r.width)} by ${Math.round(r.height)}`);";
+
+fn open_everything(browser: &Browser) -> Result<()> {
+    browser.run(
+        "for (const it of document.querySelectorAll('details')) it.open = true;",
+        &json!([]),
+    )?;
+    browser.click("#staff [data-part=bass][data-chord='1']")?;
+    browser.wait_for("!document.getElementById('card').hidden")
+}
+
+fn look_at_every_size(engine: Engine) -> Result<()> {
+    if engine.is_skipped() {
+        return Ok(());
+    }
+    let browser = Browser::start(engine)?;
+    for (width, height) in SIZES {
+        browser.size(width, height)?;
+        browser.open_page(page()?, "")?;
+        let shots = workspace().join("target/shots");
+        let name = format!("{}-{width}x{height}", engine.name());
+        browser.shoot(&shots.join(format!("{name}.png")))?;
+        open_everything(&browser)?;
+        browser.shoot(&shots.join(format!("{name}-chord.png")))?;
+        let wide = browser.eval("document.documentElement.scrollWidth")?;
+        ensure!(wide.as_u64() <= Some(width.into()), "{name}: the page is {wide} px wide");
+        let small = browser.run(SMALL_TARGETS, &json!([]))?;
+        ensure!(small == json!([]), "{name}: too small for a finger: {small:#}");
+    }
+    let complaints = browser.complaints()?;
+    ensure!(complaints.is_empty(), "{complaints:#?}");
+    Ok(())
+}
+
+#[test]
+fn chromium_shows_it_at_every_size() -> Result<()> {
+    look_at_every_size(Engine::Chromium)
+}
+
+#[test]
+fn firefox_shows_it_at_every_size() -> Result<()> {
+    look_at_every_size(Engine::Firefox)
+}
+
+#[test]
+fn webkit_shows_it_at_every_size() -> Result<()> {
+    look_at_every_size(Engine::WebKit)
+}
+
+/// What axe-core finds wrong with the page as it stands.
+fn barriers(browser: &Browser) -> Result<Vec<String>> {
+    let file = workspace().join("target/tools/axe/node_modules/axe-core/axe.min.js");
+    let axe = std::fs::read_to_string(file).context(
+        "axe-core is not installed: run tests/run once, which installs what the tests need",
+    )?;
+    browser.run(&axe, &json!([]))?;
+    let found = browser.run_async(
+        "const rules = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
+         const { violations, passes } = await axe.run(document, { runOnly: rules });
+         if (passes.length < 10) throw new Error('axe has tried almost nothing');
+         return violations.flatMap(v => v.nodes.map(n => `${v.id}: ${n.html.slice(0, 120)} ${n.failureSummary}`));",
+    )?;
+    Ok(found.as_array().into_iter().flatten().map(Value::to_string).collect())
+}
+
+/// A way to one view of the page, as a script.
+const VIEWS: [(&str, &str); 4] = [
+    ("as it opens", ""),
+    (
+        "with a chord chosen and everything open",
+        "for (const it of document.querySelectorAll('details')) it.open = true;",
+    ),
+    ("with the link", "document.getElementById('share').click();"),
+    ("empty", "document.getElementById('clear').click();"),
+];
+
+#[test]
+fn nobody_is_shut_out_by_what_axe_can_find() -> Result<()> {
+    if Engine::Chromium.is_skipped() {
+        return Ok(());
+    }
+    let browser = Browser::start(Engine::Chromium)?;
+    let mut found = Vec::new();
+    for scheme in [Scheme::Light, Scheme::Dark] {
+        for (width, height) in [(360, 740), (1920, 1080)] {
+            browser.size(width, height)?;
+            browser.prefer(scheme)?;
+            for (view, way) in VIEWS {
+                browser.open_page(page()?, "")?;
+                if view.contains("chosen") {
+                    open_everything(&browser)?;
+                }
+                browser.run(way, &json!([]))?;
+                let name = format!("{scheme:?}, {width} wide, {view}");
+                if scheme == Scheme::Dark && width == 360 {
+                    let file = format!("target/shots/dark-{}.png", view.replace(' ', "-"));
+                    browser.shoot(&workspace().join(file))?;
+                }
+                found.extend(barriers(&browser)?.into_iter().map(|it| format!("{name}: {it}")));
+                browser.run("localStorage.clear();", &json!([]))?;
+            }
+        }
+    }
+    ensure!(found.is_empty(), "{} barriers:\n{}", found.len(), found.join("\n"));
+    Ok(())
+}
+
+#[test]
+fn axe_finds_a_barrier_that_is_there() -> Result<()> {
+    if Engine::Chromium.is_skipped() {
+        return Ok(());
+    }
+    let browser = Browser::start(Engine::Chromium)?;
+    browser.open_page(page()?, "")?;
+    browser
+        .run("document.querySelector('main').append(document.createElement('img'));", &json!([]))?;
+    let found = barriers(&browser)?;
+    ensure!(found.iter().any(|it| it.contains("image-alt")), "{found:#?}");
+    Ok(())
+}
