@@ -221,3 +221,77 @@ fn accidentals(heads: &[Head], signature: Signature, before: &[Head]) -> Vec<Acc
 fn outside_in(count: usize) -> impl Iterator<Item = usize> {
     (0..count).map(move |i| if i % 2 == 0 { count - 1 - i / 2 } else { i / 2 })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::pitch::{Step, Tonality};
+
+    /// Heads and accidentals of made-up chords, dense and far altered, never touch.
+    #[test]
+    fn nothing_in_a_column_touches() {
+        let signature = Signature::of(Tonality::parse("Eb").expect("a tonality"));
+        for seed in 0..400_i32 {
+            let mut state = seed;
+            let mut draw = move |below: i32| {
+                state = state.wrapping_mul(1_103_515_245).wrapping_add(12_345);
+                (state >> 16).rem_euclid(below)
+            };
+            let mut hand = |low: i32, count: i32| -> Vec<Pitch> {
+                let mut height = low + draw(6);
+                (0..count)
+                    .map(|_| {
+                        height += 1 + draw(3);
+                        Pitch::from_diatonic(height, draw(5) as i8 - 2)
+                    })
+                    .collect()
+            };
+            let handful = Handful { left: hand(14, 4), right: hand(29, 4) };
+            let (bass, soprano) = (handful.left[0], handful.right[3]);
+            let heads = heads::of_chord(bass, soprano, &handful, Layers::all());
+            assert_eq!(heads.len(), 8);
+            let signs = accidentals(&heads, signature, &[]);
+            let head_boxes = heads.iter().map(|head| {
+                let y = head.stave.down(head.pitch.diatonic());
+                let half = 0.5 * head.shape.size().scale();
+                // Heads a third apart share a line's width and no more.
+                (head.stave, y - half + 0.01, y + half - 0.01, head.x, head.x + head.shape.width())
+            });
+            let sign_boxes = signs.iter().map(|sign| {
+                let head = &heads[sign.head];
+                let y = head.stave.down(head.pitch.diatonic());
+                let (left, right) = (sign.glyph.bounds[0], sign.glyph.bounds[2]);
+                (
+                    head.stave,
+                    y - sign.glyph.above(),
+                    y + sign.glyph.below(),
+                    sign.x + left,
+                    sign.x + right,
+                )
+            });
+            let boxes: Vec<_> = head_boxes.chain(sign_boxes).collect();
+            for (i, a) in boxes.iter().enumerate() {
+                for b in &boxes[i + 1..] {
+                    let apart = a.0 != b.0
+                        || a.2 <= b.1
+                        || b.2 <= a.1
+                        || a.4 <= b.3 + 1e-9
+                        || b.4 <= a.3 + 1e-9;
+                    assert!(apart, "seed {seed}: {a:?} touches {b:?}");
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn a_reminder_stands_where_the_line_was_altered_before() {
+        let signature = Signature::of(Tonality::parse("C").expect("a tonality"));
+        let bass = |alter| Pitch::new(Step::F, alter, 3);
+        let sharp = Column::of_passing(0, bass(1), signature, None);
+        assert_eq!(sharp.accidentals.len(), 1);
+        let natural = Column::of_passing(1, bass(0), signature, Some(&sharp));
+        assert_eq!(natural.accidentals.len(), 3);
+        let again = Column::of_passing(2, bass(0), signature, Some(&natural));
+        assert!(again.accidentals.is_empty());
+    }
+}

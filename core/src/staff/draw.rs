@@ -180,7 +180,7 @@ fn system(scene: &Scene<'_>, columns: &[Column], line: &Line, end: End) -> Syste
         paint::fermata(&mut pen, scene, &system);
     }
     if look.show.has(Layer::Faults) {
-        marks::faults(&mut pen, &reading.frame.faults, &system);
+        marks::faults(&mut pen, scene, &system);
     }
     system.svg = pen.finish();
     system

@@ -3,11 +3,13 @@
 //! number of a repeated interval, else a cross for a fault and a question mark
 //! for a caution. A fault's lines are whole, a caution's broken.
 
+use super::draw::PIN_HEIGHT;
 use super::drawing::{ChordPlace, System};
 use super::glyph::{Glyph, Size};
 use super::glyphs;
 use super::heads::Shape;
 use super::pen::Pen;
+use super::scene::Scene;
 use crate::frame::{Fault, Rule, Severity};
 
 /// Clear space between a head and a line.
@@ -83,10 +85,10 @@ fn voices(rule: Rule) -> &'static [Voice] {
 
 /// Marks every fault that touches this system. One that crosses to another
 /// system is drawn to the edge here and from the edge there.
-pub(super) fn faults(pen: &mut Pen, faults: &[Fault], system: &System) {
+pub(super) fn faults(pen: &mut Pen, scene: &Scene<'_>, system: &System) {
     let (Some(first), Some(last)) = (system.chords.first(), system.chords.last()) else { return };
-    let mut taken: Vec<f64> = Vec::new();
-    for (index, fault) in faults.iter().enumerate() {
+    let mut taken: Vec<(Sign, f64)> = Vec::new();
+    for (index, fault) in scene.reading.frame.faults.iter().enumerate() {
         if fault.to < first.chord || last.chord < fault.from {
             continue;
         }
@@ -105,7 +107,7 @@ pub(super) fn faults(pen: &mut Pen, faults: &[Fault], system: &System) {
         }
         // The sign stands where the fault begins, or where the system goes on with it.
         if fault.from >= first.chord {
-            sign(pen, fault, system, &mut taken);
+            sign(pen, scene, fault, system, &mut taken);
         }
         pen.raw("</g>");
     }
@@ -149,31 +151,50 @@ fn line(pen: &mut Pen, fault: &Fault, voice: Voice, system: &System) {
     pen.raw("\"/>");
 }
 
-fn sign(pen: &mut Pen, fault: &Fault, system: &System, taken: &mut Vec<f64>) {
+/// What stands above the staff for a fault.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Sign {
+    Octave,
+    Fifth,
+    Cross,
+    Query,
+}
+
+/// Writes a fault's sign, unless the same sign already stands there.
+fn sign(
+    pen: &mut Pen,
+    scene: &Scene<'_>,
+    fault: &Fault,
+    system: &System,
+    taken: &mut Vec<(Sign, f64)>,
+) {
     let (Some(from), to) = (at(system, fault.from), at(system, fault.to)) else { return };
     let to_x = to.map_or(system.staff_end, |place| place.soprano_x);
     let mut x = (from.soprano_x + to_x) / 2.0;
-    while taken.iter().any(|other| (other - x).abs() < SIGN_WIDTH) {
+    let sign = sign_of(fault);
+    if taken.iter().any(|(other, at)| *other == sign && (at - x).abs() < SIGN_WIDTH) {
+        return;
+    }
+    while taken.iter().any(|(_, other)| (other - x).abs() < SIGN_WIDTH) {
         x += SIGN_WIDTH;
     }
-    taken.push(x);
+    taken.push((sign, x));
     let chords = system.chords.iter();
     let near = chords.filter(|place| (place.soprano_x - x).abs() < SIGN_WIDTH + 1.0);
     let concerned = [Some(from), to].into_iter().flatten();
-    let top = near.chain(concerned).map(|place| place.soprano_y - 0.5);
+    let top = near.chain(concerned).map(|place| {
+        let pin = if scene.pinned(place.chord) { PIN_HEIGHT } else { 0.0 };
+        place.soprano_y - 0.5 - pin
+    });
     let y = top.fold(system.treble_top, f64::min) - SIGN_AIR;
-    if let Some(glyph) = interval(fault) {
-        pen.raw("<g fill=\"currentColor\" stroke=\"none\">");
-        let left = x - glyph.advance * super::figures::SCALE / 2.0;
-        pen.sign(glyph, Size::Full, left, y).raw("</g>");
-        return;
-    }
-    match fault.severity {
-        Severity::Fault => {
+    match sign {
+        Sign::Octave => number(pen, &glyphs::FIG_8, x, y),
+        Sign::Fifth => number(pen, &glyphs::FIG_5, x, y),
+        Sign::Cross => {
             pen.raw("<path d=\"M").point(x - 0.5, y).raw("l1-1M").point(x - 0.5, y - 1.0);
             pen.raw("l1 1\" stroke-width=\".22\"/>");
         }
-        Severity::Caution => {
+        Sign::Query => {
             pen.raw("<text fill=\"currentColor\" stroke=\"none\" font-size=\"1.8\"");
             pen.raw(" font-weight=\"bold\" font-family=\"sans-serif\" text-anchor=\"middle\" x=\"");
             pen.num(x).raw("\" y=\"").num(y).raw("\">?</text>");
@@ -181,21 +202,32 @@ fn sign(pen: &mut Pen, fault: &Fault, system: &System, taken: &mut Vec<f64>) {
     }
 }
 
-/// The number of the interval that a rule finds repeated or reached.
-fn interval(fault: &Fault) -> Option<&'static Glyph> {
+fn number(pen: &mut Pen, glyph: &Glyph, x: f64, y: f64) {
+    pen.raw("<g fill=\"currentColor\" stroke=\"none\">");
+    let left = x - glyph.advance * super::figures::SCALE / 2.0;
+    pen.sign(glyph, Size::Full, left, y).raw("</g>");
+}
+
+/// The number of the interval that a rule finds repeated or reached, else a
+/// cross or a question mark.
+fn sign_of(fault: &Fault) -> Sign {
     match fault.rule {
         Rule::ConsecutiveOctaves | Rule::ContraryOctaves | Rule::HiddenOctaves => {
-            Some(&glyphs::FIG_8)
+            return Sign::Octave;
         }
         Rule::ConsecutiveFifths
         | Rule::ContraryFifths
         | Rule::HiddenFifths
-        | Rule::DiminishedToPerfect => Some(&glyphs::FIG_5),
+        | Rule::DiminishedToPerfect => return Sign::Fifth,
         Rule::MaskedConsecutives => match fault.last.interval().simple_number() {
-            1 => Some(&glyphs::FIG_8),
-            5 => Some(&glyphs::FIG_5),
-            _ => None,
+            1 => return Sign::Octave,
+            5 => return Sign::Fifth,
+            _ => {}
         },
-        _ => None,
+        _ => {}
+    }
+    match fault.severity {
+        Severity::Fault => Sign::Cross,
+        Severity::Caution => Sign::Query,
     }
 }
