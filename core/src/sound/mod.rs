@@ -1,22 +1,28 @@
 //! The instrument: plucked strings in an old tuning, computed rather than sampled.
 //!
 //! Every string is a digital waveguide: a loop one period long that a plectrum's
-//! pulse runs round, losing a little at each turn. Strings sum on a soundboard
-//! and sound in a small room. All transcendental functions come from `libm`, so
+//! or hammer's pulse runs round, losing a little at each turn. Strings sum on a
+//! soundboard and sound in a small room. All transcendental functions come from `libm`, so
 //! the samples are the same on every machine.
 
 mod biquad;
 mod body;
 mod burst;
+mod course;
 mod limiter;
+mod pipe;
 mod renderer;
 mod room;
 mod string;
+mod table;
 mod temperament;
 mod voicing;
+mod wolf;
 
 pub use renderer::{Renderer, strike};
+pub use table::{TableTrouble, read_table};
 pub use temperament::{Temperament, cents, hertz};
+pub use wolf::{Consonance, Wolf, howls, wolves};
 
 /// The instrument as wished.
 #[derive(Clone, Debug, PartialEq)]

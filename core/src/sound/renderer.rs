@@ -5,12 +5,10 @@
 
 use super::body::Body;
 use super::burst::Burst;
+use super::course::Course;
 use super::limiter::Limiter;
 use super::room::Room;
-use super::string::Strung;
-use super::voicing::{self, Voicing};
 use super::{SoundWishes, hertz};
-use crate::chance::Chance;
 use crate::hands::Hand;
 use crate::pitch::{Key, Pitch, Step};
 use crate::roll::{Micros, NoteKind, Performance, Touch};
@@ -34,16 +32,6 @@ struct Event {
 enum Motion {
     Up,
     Down,
-}
-
-/// A key's strings.
-#[derive(Clone, Debug)]
-struct Course {
-    key: Key,
-    voicing: Voicing,
-    string: Strung,
-    held: u32,
-    strikes: u64,
 }
 
 /// Computes the sound of a performance, lazily.
@@ -96,9 +84,7 @@ impl Renderer {
             events.push(Event { at: up, motion: Motion::Up, key, velocity });
             if place[key.index()].is_none() {
                 place[key.index()] = Some(courses.len() as u8);
-                let voicing = voicing::plucked8(key, hertz(key, wishes));
-                let string = Strung::new(&voicing.scaling, rate);
-                courses.push(Course { key, voicing, string, held: 0, strikes: 0 });
+                courses.push(Course::new(key, hertz(key, wishes), wishes.voice, rate));
             }
         }
         events.sort_unstable();
@@ -175,7 +161,7 @@ impl Renderer {
             let to = next.min(BLOCK as u64) as usize;
             let (l, r) = (&mut left[from..to], &mut right[from..to]);
             for course in &mut self.courses {
-                course.string.add(l, r, course.voicing.pan);
+                course.add(l, r);
             }
             for burst in &mut self.bursts {
                 burst.add(l, r);
@@ -205,30 +191,10 @@ impl Renderer {
     /// Plucks or damps.
     fn move_key(&mut self, event: Event) {
         let Some(place) = self.place[event.key.index()] else { return };
-        let course = &mut self.courses[usize::from(place)];
-        let pan = course.voicing.pan;
+        let Some(course) = self.courses.get_mut(usize::from(place)) else { return };
         match event.motion {
-            Motion::Down => {
-                course.held += 1;
-                course.strikes += 1;
-                let purpose = course.key.index() as u64 * 65_536 + course.strikes;
-                let mut chance = Chance::of(1, purpose);
-                let pulse = course.voicing.pulse(self.rate, 1.0, &mut chance);
-                course.string.pluck(&pulse);
-                self.bursts.push(Burst::new(chance, 1900.0, 0.035, 0.018, pan, self.rate));
-            }
-            Motion::Up => {
-                course.held = course.held.saturating_sub(1);
-                if course.held == 0 {
-                    course.string.damp();
-                    let purpose = course.key.index() as u64 * 65_536 + course.strikes;
-                    let click =
-                        Burst::new(Chance::of(2, purpose), 2600.0, 0.02, 0.010, pan, self.rate);
-                    let thump =
-                        Burst::new(Chance::of(3, purpose), 320.0, 0.07, 0.022, pan, self.rate);
-                    self.bursts.extend([click, thump]);
-                }
-            }
+            Motion::Down => course.down(event.velocity, self.rate, &mut self.bursts),
+            Motion::Up => course.up(self.rate, &mut self.bursts),
         }
     }
 }

@@ -47,7 +47,7 @@ impl Temperament {
 const LINE: [usize; 12] = [3, 10, 5, 0, 7, 2, 9, 4, 11, 6, 1, 8];
 
 /// Cents of a ratio.
-fn ratio(numerator: f64, denominator: f64) -> f64 {
+pub(super) fn ratio(numerator: f64, denominator: f64) -> f64 {
     1200.0 * libm::log2(numerator / denominator)
 }
 

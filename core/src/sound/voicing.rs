@@ -9,7 +9,10 @@ use super::string::Scaling;
 use crate::chance::Chance;
 use crate::pitch::Key;
 
-/// One string and its plectrum.
+/// Height of a usual pulse: a full handful peaks about 6 dB below full scale.
+const LOUDNESS: f64 = 0.46;
+
+/// One string and what sets it going.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Voicing {
     /// The string.
@@ -22,6 +25,10 @@ pub(super) struct Voicing {
     pub(super) level: f64,
     /// Scrape of the plectrum, as a part of the pulse.
     pub(super) scrape: f64,
+    /// Strengths of the pulse's sharp part and of two broader ones.
+    pub(super) humps: [f64; 3],
+    /// Seconds by which it is set going later than the key asks.
+    pub(super) late: f64,
     /// Gains to left and right.
     pub(super) pan: (f32, f32),
 }
@@ -53,48 +60,110 @@ pub(super) fn plucked8(key: Key, hertz: f64) -> Voicing {
         },
         position: across(key, 0.13, 0.31),
         width: across(key, 46e-6, 22e-6),
-        level: 0.36 * libm::pow(200.0 / hertz, 0.22),
+        level: LOUDNESS * libm::pow(200.0 / hertz, 0.22),
         scrape: 0.10,
+        humps: [0.62, 0.28, 0.10],
+        late: 0.0,
         pan: pan(key),
     }
 }
 
+/// The four-foot string of the same key, an octave higher and a moment later.
+pub(super) fn plucked4(key: Key, hertz: f64) -> Voicing {
+    let eight = plucked8(key, 2.0 * hertz);
+    let scaling = Scaling {
+        ring: 0.7 * eight.scaling.ring,
+        ring_high: 0.8 * eight.scaling.ring_high,
+        ..eight.scaling
+    };
+    Voicing {
+        scaling,
+        position: across(key, 0.15, 0.38),
+        level: 0.55 * eight.level,
+        scrape: 0.08,
+        late: 0.009,
+        ..eight
+    }
+}
+
+/// The eight-foot string under the buff stop: short, round, with little above.
+pub(super) fn buff(key: Key, hertz: f64) -> Voicing {
+    let open = plucked8(key, hertz);
+    let ring = (1.35 * libm::pow(130.0 / hertz, 0.45)).clamp(0.22, 2.2);
+    Voicing {
+        scaling: Scaling { ring, ring_high: 0.16 * ring, ..open.scaling },
+        width: 1.7 * open.width,
+        level: 1.25 * open.level,
+        scrape: 0.05,
+        ..open
+    }
+}
+
+/// The two strings of a key of an early piano, a hair apart in pitch so that the
+/// tone breathes; their mean is the key's own pitch. `force` is 1 at a usual touch.
+pub(super) fn struck(key: Key, hertz: f64) -> [Voicing; 2] {
+    // A fifth of a cent to either side.
+    let apart = libm::exp2(0.2 / 1200.0);
+    let string = |hertz: f64, share: f64| {
+        let ring = (6.5 * libm::pow(130.0 / hertz, 0.62)).clamp(0.4, 9.0);
+        Voicing {
+            scaling: Scaling {
+                hertz,
+                ring,
+                ring_high: (0.09 * ring + 0.18).min(0.8 * ring),
+                stiffness: (4e-5 * libm::pow(hertz / 100.0, 0.9)).clamp(2e-5, 6e-4),
+                damped: (0.20 * libm::pow(200.0 / hertz, 0.35)).clamp(0.08, 0.4),
+            },
+            position: across(key, 0.105, 0.085),
+            width: across(key, 420e-6, 95e-6),
+            level: share * LOUDNESS * libm::pow(200.0 / hertz, 0.12),
+            scrape: 0.0,
+            humps: [0.85, 0.15, 0.0],
+            late: 0.0,
+            pan: pan(key),
+        }
+    };
+    [string(hertz * apart, 0.34), string(hertz / apart, 0.30)]
+}
+
 impl Voicing {
-    /// The pulse that one pluck sends into the string: the plectrum's pulse, its
-    /// reflection from the near end of the string, and a little scrape.
+    /// The pulse that one pluck or stroke sends into the string: the plectrum's
+    /// own, its reflection from the near end of the string, and a little scrape.
+    /// A harder touch (`force` above 1) is louder and sharper.
     pub(super) fn pulse(&self, rate: f64, force: f64, chance: &mut Chance) -> Vec<f32> {
         let apart = self.position / self.scaling.hertz;
+        let width = self.width / libm::sqrt(force.max(0.05));
+        // Broader humps of a sharp pulse: together about 3 dB less per octave.
+        let widths = [width, 8.0 * width, 27.0 * width];
         let shape = |seconds: f64| {
             if seconds <= 0.0 {
                 return 0.0;
             }
-            let hump = |width: f64| {
+            let hump = |(width, strength): (f64, f64)| {
                 let t = seconds / width;
-                t * libm::exp(1.0 - t)
+                strength * t * libm::exp(1.0 - t)
             };
-            // A sharp hump and two broader ones: about 3 dB less per octave.
-            0.62 * hump(self.width) + 0.28 * hump(8.0 * self.width) + 0.10 * hump(27.0 * self.width)
+            widths.into_iter().zip(self.humps).map(hump).sum()
         };
-        let scrape_time = 0.0025;
-        let seconds = apart + (27.0 * 10.0 * self.width).max(4.0 * scrape_time);
+        let broadest = widths.into_iter().zip(self.humps).filter(|&(_, strength)| strength > 0.0);
+        let broadest = broadest.map(|(width, _)| width).fold(width, f64::max);
+        let seconds = self.late + apart + (11.0 * broadest).max(5.0 * SCRAPE);
         let length = libm::ceil(seconds * rate) as usize;
-        // Pulses are as high at every rate: energy per period, not per sample.
-        let height = self.level * force;
         let mut before = 0.0;
-        let noise = (0..length).map(|_| {
+        let mut scrape = |t: f64| {
             let white = f64::from(chance.noise());
             let bright = white - before;
             before = white;
-            bright
-        });
-        let noise: Vec<f64> = noise.collect();
-        (0..length)
-            .map(|i| {
-                let t = i as f64 / rate;
-                let plucked = shape(t) - 0.96 * shape(t - apart);
-                let rough = self.scrape * noise[i] * libm::exp(-t / scrape_time);
-                (height * (plucked + rough)) as f32
-            })
-            .collect()
+            if t < 0.0 { 0.0 } else { self.scrape * bright * libm::exp(-t / SCRAPE) }
+        };
+        let sample = |i: usize| {
+            let t = i as f64 / rate - self.late;
+            let plucked = shape(t) - 0.96 * shape(t - apart);
+            (self.level * force * (plucked + scrape(t))) as f32
+        };
+        (0..length).map(sample).collect()
     }
 }
+
+/// Time in which the scrape of a plectrum fades, in seconds.
+const SCRAPE: f64 = 0.0025;

@@ -8,6 +8,7 @@ mod frame;
 mod hands;
 mod harmony;
 mod roll;
+mod sound;
 mod staff;
 
 pub use files::link_error;
@@ -15,6 +16,7 @@ pub use frame::{fault, rule_advice, rule_name};
 pub use hands::hand_remark;
 pub use harmony::{figure_trouble, figures_spoken, harmony_remark, reason, text_trouble};
 pub use roll::added;
+pub use sound::{force, table_trouble, wolf};
 pub use staff::{StaffPart, motion_name, staff_note};
 
 /// A language of the page.
