@@ -72,6 +72,15 @@ pub(super) fn on<E: JsCast>(target: &EventTarget, name: &str, mut act: impl FnMu
     closure.forget();
 }
 
+/// Calls `act` on every event of this name at the target or below it, also on
+/// events that do not rise.
+pub(super) fn on_capture(target: &EventTarget, name: &str, act: impl FnMut() + 'static) {
+    let closure = Closure::<dyn FnMut()>::new(act);
+    let callback = closure.as_ref().unchecked_ref();
+    let _ = target.add_event_listener_with_callback_and_bool(name, callback, true);
+    closure.forget();
+}
+
 pub(super) fn on_id<E: JsCast>(id: &str, name: &str, act: impl FnMut(E) + 'static) {
     if let Some(element) = get::<Element>(id) {
         on(&element, name, act);

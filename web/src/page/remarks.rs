@@ -53,7 +53,7 @@ pub(super) fn show(lines: &[Line]) {
     }
     dom::set_attr(&list, "data-key", &key);
     dom::clear(&list);
-    for line in lines {
+    for line in lines.iter().take(MOST) {
         let kind = match line.severity {
             Severity::Fault => "fault",
             Severity::Caution => "caution",
@@ -78,6 +78,9 @@ pub(super) fn show(lines: &[Line]) {
         let _ = list.append_child(&item);
     }
 }
+
+/// Lines shown; the title counts them all.
+const MOST: usize = 100;
 
 fn title(faults: usize, cautions: usize) -> String {
     let count = |n: usize, one: &str, many: &str| match n {

@@ -7,14 +7,30 @@ use tastata::staff::{self, Layer, Look};
 use web_sys::ScrollLogicalPosition;
 use web_sys::{Element, HtmlElement, NodeList, ScrollBehavior, ScrollIntoViewOptions};
 
+/// How far beyond the window systems are kept drawn, in CSS pixels.
+const MARGIN: f64 = 900.0;
+
 /// What is drawn of the staff.
 #[derive(Default)]
 pub(super) struct StaffView {
-    drawn: Vec<String>,
+    systems: Vec<Drawn>,
     /// The staff space in CSS pixels.
     space: f64,
     shown_chord: Option<usize>,
     cursor: Option<usize>,
+}
+
+/// One system: its place is always kept, its drawing only near the window, so
+/// that a very long bass costs no more than what is seen of it.
+#[derive(Default)]
+struct Drawn {
+    markup: String,
+    /// In CSS pixels.
+    height: f64,
+    /// Its chords, first to last.
+    chords: Option<(usize, usize)>,
+    /// Whether the markup is in the document.
+    filled: bool,
 }
 
 impl StaffView {
@@ -41,7 +57,17 @@ impl StaffView {
         }
         let drawing = staff::draw(app.sketch(), app.reading(), &look);
         self.make_room(&element, drawing.systems.len());
-        for (i, system) in drawing.systems.iter().enumerate() {
+        for (i, (system, slot)) in drawing.systems.into_iter().zip(&mut self.systems).enumerate() {
+            let scale = width / system.width;
+            let height = (system.height * scale).ceil();
+            if height != slot.height
+                && let Some(holder) = holder(i)
+            {
+                let _ = holder.style().set_property("height", &format!("{height}px"));
+                slot.height = height;
+            }
+            slot.chords =
+                system.chords.first().map(|c| c.chord).zip(system.chords.last().map(|c| c.chord));
             let markup = format!(
                 "<svg viewBox=\"0 0 {:.2} {:.2}\" role=\"img\" aria-label=\"System {}\">{}</svg>",
                 system.width,
@@ -49,22 +75,36 @@ impl StaffView {
                 i + 1,
                 system.svg
             );
-            if self.drawn.get(i) == Some(&markup) {
-                continue;
-            }
-            if let Some(holder) = holder(i) {
-                holder.set_inner_html(&markup);
-            }
-            if let Some(slot) = self.drawn.get_mut(i) {
-                *slot = markup;
+            if markup != slot.markup {
+                slot.markup = markup;
+                slot.filled = false;
             }
         }
+        self.fill();
         if selected != self.shown_chord {
             self.shown_chord = selected;
-            reveal(selected);
+            self.reveal(selected);
         }
         let cursor = self.cursor.take();
         self.follow(cursor);
+    }
+
+    /// Puts the drawings near the window into the document.
+    pub(super) fn fill(&mut self) {
+        let Some(element) = dom::get::<Element>("staff") else { return };
+        let mut top = element.get_bounding_client_rect().top();
+        let window = window_height();
+        for (i, slot) in self.systems.iter_mut().enumerate() {
+            let near = top < window + MARGIN && top + slot.height > -MARGIN;
+            if near
+                && !slot.filled
+                && let Some(holder) = holder(i)
+            {
+                holder.set_inner_html(&slot.markup);
+                slot.filled = true;
+            }
+            top += slot.height;
+        }
     }
 
     /// Marks the chord that sounds, and keeps it in view.
@@ -79,7 +119,8 @@ impl StaffView {
             for element in all(&format!("#staff [data-chord=\"{chord}\"]")) {
                 let _ = element.class_list().add_1("sounding");
             }
-            reveal(Some(chord));
+            self.reveal(Some(chord));
+            self.fill();
         }
         self.cursor = chord;
     }
@@ -90,18 +131,37 @@ impl StaffView {
     }
 
     fn make_room(&mut self, element: &HtmlElement, systems: usize) {
-        while self.drawn.len() > systems {
-            self.drawn.pop();
+        while self.systems.len() > systems {
+            self.systems.pop();
             if let Some(last) = element.last_element_child() {
                 last.remove();
             }
         }
-        while self.drawn.len() < systems {
+        while self.systems.len() < systems {
             if let Some(holder) = dom::make("div", "system") {
                 let _ = element.append_child(&holder);
             }
-            self.drawn.push(String::new());
+            self.systems.push(Drawn::default());
         }
+    }
+
+    /// Scrolls a chord's system into view if it is out of it.
+    fn reveal(&self, chord: Option<usize>) {
+        let Some(chord) = chord else { return };
+        let holds = |slot: &Drawn| slot.chords.is_some_and(|(a, b)| a <= chord && chord <= b);
+        let Some(target) = self.systems.iter().position(holds).and_then(holder) else { return };
+        let rect = target.get_bounding_client_rect();
+        let dock = dom::document()
+            .and_then(|d| d.query_selector(".dock").ok().flatten())
+            .map_or(0.0, |d| d.get_bounding_client_rect().height());
+        if rect.top() >= 0.0 && rect.bottom() <= window_height() - dock {
+            return;
+        }
+        let options = ScrollIntoViewOptions::new();
+        options.set_block(ScrollLogicalPosition::Center);
+        let still = dom::prefers_stillness();
+        options.set_behavior(if still { ScrollBehavior::Instant } else { ScrollBehavior::Smooth });
+        target.scroll_into_view_with_scroll_into_view_options(&options);
     }
 }
 
@@ -111,34 +171,14 @@ fn space(width: f64) -> f64 {
     (5.2 + width * 0.0078).clamp(7.5, 15.0)
 }
 
-fn holder(index: usize) -> Option<Element> {
-    all("#staff > .system").nth(index)
+fn holder(index: usize) -> Option<HtmlElement> {
+    use wasm_bindgen::JsCast;
+    let holders = dom::get::<Element>("staff")?.children();
+    holders.item(u32::try_from(index).ok()?)?.dyn_into().ok()
 }
 
-/// Scrolls a chord into view if it is out of it.
-fn reveal(chord: Option<usize>) {
-    let Some(chord) = chord else { return };
-    let selector = format!("#staff [data-chord=\"{chord}\"]");
-    let Some(target) = all(&selector).next().and_then(|e| e.closest(".system").ok().flatten())
-    else {
-        return;
-    };
-    let rect = target.get_bounding_client_rect();
-    let height = dom::window()
-        .and_then(|w| w.inner_height().ok())
-        .and_then(|h| h.as_f64())
-        .unwrap_or_default();
-    let dock = dom::document()
-        .and_then(|d| d.query_selector(".dock").ok().flatten())
-        .map_or(0.0, |d| d.get_bounding_client_rect().height());
-    if rect.top() >= 0.0 && rect.bottom() <= height - dock {
-        return;
-    }
-    let options = ScrollIntoViewOptions::new();
-    options.set_block(ScrollLogicalPosition::Center);
-    let still = dom::prefers_stillness();
-    options.set_behavior(if still { ScrollBehavior::Instant } else { ScrollBehavior::Smooth });
-    target.scroll_into_view_with_scroll_into_view_options(&options);
+fn window_height() -> f64 {
+    dom::window().and_then(|w| w.inner_height().ok()).and_then(|h| h.as_f64()).unwrap_or_default()
 }
 
 fn all(selector: &str) -> impl Iterator<Item = Element> {

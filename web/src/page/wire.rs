@@ -22,6 +22,8 @@ pub(super) fn all() {
     audio::keep_pumping();
     if let Some(window) = dom::window() {
         dom::on(&window, "resize", |_: Event| with(|page| page.show()));
+        // Scrolling anywhere: the listener stands above whatever scrolls.
+        dom::on_capture(&window, "scroll", || with(|page| page.staff.fill()));
         dom::on(&window, "hashchange", |_: HashChangeEvent| open_address());
     }
     if let Some(document) = dom::document() {
