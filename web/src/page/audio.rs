@@ -2,10 +2,10 @@
 //! sample, and single keys struck at once.
 
 use super::dom;
-use std::collections::HashMap;
+use super::struck::Struck;
 use tastata::pitch::Key;
 use tastata::roll::{Micros, Performance};
-use tastata::sound::{Renderer, SoundWishes, strike};
+use tastata::sound::{Renderer, SoundWishes};
 use web_sys::{AudioBuffer, AudioBufferSourceNode, AudioContext, AudioContextState};
 use web_sys::{AudioScheduledSourceNode, GainNode};
 
@@ -17,8 +17,6 @@ const AHEAD: f64 = 1.6;
 const SLICES_AT_ONCE: usize = 3;
 /// Seconds from pressing Play to the first sample.
 const LEAD: f64 = 0.06;
-/// Seconds a struck key rings.
-const RING: f32 = 1.8;
 /// Seconds of fading when playing is stopped.
 const FADE: f64 = 0.04;
 
@@ -27,7 +25,7 @@ const FADE: f64 = 0.04;
 pub(super) struct Sound {
     context: Option<AudioContext>,
     playing: Option<Playing>,
-    struck: HashMap<Key, AudioBuffer>,
+    struck: Struck,
     tuned: Option<SoundWishes>,
 }
 
@@ -58,7 +56,7 @@ impl Sound {
     /// Forgets struck keys rendered in another tuning.
     pub(super) fn tune(&mut self, wishes: &SoundWishes) {
         if self.tuned.as_ref() != Some(wishes) {
-            self.struck.clear();
+            self.struck.forget();
             self.tuned = Some(wishes.clone());
         }
     }
@@ -124,6 +122,7 @@ impl Sound {
     /// Renders and schedules ahead; says whether anything is still to sound.
     pub(super) fn pump(&mut self) -> bool {
         let Some(context) = self.context.clone() else { return false };
+        self.struck.pump(&context);
         let Some(playing) = &mut self.playing else { return false };
         let now = frame(&context, context.current_time());
         let soon = frame(&context, context.current_time() + LEAD);
@@ -175,20 +174,7 @@ impl Sound {
         let Some(context) = self.wake() else { return };
         self.tune(wishes);
         for key in keys {
-            let buffer = match self.struck.get(&key) {
-                Some(buffer) => buffer.clone(),
-                None => {
-                    let rate = context.sample_rate();
-                    let (mut left, mut right) = strike(key, wishes, rate as u32, RING);
-                    let Some(buffer) = fill(&context, &mut left, &mut right) else { return };
-                    self.struck.insert(key, buffer.clone());
-                    buffer
-                }
-            };
-            if let Some(source) = source(&context, &buffer) {
-                let _ = source.connect_with_audio_node(&context.destination());
-                let _ = source.start();
-            }
+            self.struck.strike(key, wishes, &context);
         }
     }
 }
@@ -234,21 +220,28 @@ fn alone(performance: &Performance, chord: usize) -> Performance {
     Performance { touches, starts: vec![Micros(0)], end, ..performance.clone() }
 }
 
-fn fill(context: &AudioContext, left: &mut [f32], right: &mut [f32]) -> Option<AudioBuffer> {
+pub(super) fn fill(
+    context: &AudioContext,
+    left: &mut [f32],
+    right: &mut [f32],
+) -> Option<AudioBuffer> {
     let buffer = context.create_buffer(2, left.len() as u32, context.sample_rate()).ok()?;
     buffer.copy_to_channel(left, 0).ok()?;
     buffer.copy_to_channel(right, 1).ok()?;
     Some(buffer)
 }
 
-fn source(context: &AudioContext, buffer: &AudioBuffer) -> Option<AudioBufferSourceNode> {
+pub(super) fn source(
+    context: &AudioContext,
+    buffer: &AudioBuffer,
+) -> Option<AudioBufferSourceNode> {
     let source = context.create_buffer_source().ok()?;
     source.set_buffer(Some(buffer));
     Some(source)
 }
 
 /// The sample frame at or after a moment of the context's clock.
-fn frame(context: &AudioContext, seconds: f64) -> u64 {
+pub(super) fn frame(context: &AudioContext, seconds: f64) -> u64 {
     (seconds * f64::from(context.sample_rate())).ceil() as u64
 }
 

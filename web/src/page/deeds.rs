@@ -74,7 +74,8 @@ impl Page {
 
     /// Renders ahead; when all has sounded, puts the page back.
     pub(super) fn pump(&mut self) {
-        if self.sound.is_playing() && !self.sound.pump() {
+        let was_playing = self.sound.is_playing();
+        if !self.sound.pump() && was_playing {
             self.after_playing();
         }
     }

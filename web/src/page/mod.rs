@@ -17,6 +17,7 @@ mod share;
 mod staff;
 mod store;
 mod strip;
+mod struck;
 mod typing;
 mod wire;
 mod wishes;
