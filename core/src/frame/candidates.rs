@@ -13,47 +13,77 @@ use crate::sketch::{Hold, Pin, Sketch};
 /// The candidates over each chord; never empty, low to high.
 pub(super) fn candidates<'a>(sketch: &Sketch, chords: &'a [Chord]) -> Vec<Vec<Moment<'a>>> {
     let over = |(i, chord): (usize, &'a Chord)| {
-        let pitches = over_chord(sketch, chord, i == 0);
+        let pitches = match pin(sketch, chord) {
+            Some(pin) => vec![pin.pitch],
+            None => free(sketch, chord, i == 0),
+        };
         pitches.into_iter().map(|soprano| Moment::new(chord, soprano)).collect()
     };
     chords.iter().enumerate().map(over).collect()
 }
 
-fn over_chord(sketch: &Sketch, chord: &Chord, opening: bool) -> Vec<Pitch> {
-    if rests(chord) {
-        return vec![chord.bass];
-    }
-    if let Some(pinned) = pin(sketch, chord) {
-        return vec![pinned];
-    }
-    let mut free = free(sketch, chord);
-    if let Some(position) = sketch.frame.position.filter(|_| opening) {
-        let fits = |pitch: &Pitch| fits(position, chord, *pitch);
-        if free.iter().any(fits) {
-            free.retain(fits);
-        }
-    }
-    free
+/// The candidates over one chord as if nothing were pinned, and the pin.
+pub(super) struct Layer<'a> {
+    /// The candidates, the pinned note among them; never empty.
+    pub(super) moments: Vec<Moment<'a>>,
+    /// Which of them is pinned, and by whom.
+    pub(super) pin: Option<(usize, Hold)>,
+}
+
+/// The candidates over each chord with pins beside the others.
+pub(super) fn open<'a>(sketch: &Sketch, chords: &'a [Chord]) -> Vec<Layer<'a>> {
+    let over = |(i, chord): (usize, &'a Chord)| {
+        let mut pitches = free(sketch, chord, i == 0);
+        let pin = pin(sketch, chord).map(|pin| {
+            let place = pitches.iter().position(|&pitch| pitch == pin.pitch);
+            let place = place.unwrap_or_else(|| {
+                pitches.push(pin.pitch);
+                pitches.len() - 1
+            });
+            (place, pin.hold)
+        });
+        let moments = pitches.into_iter().map(|soprano| Moment::new(chord, soprano)).collect();
+        Layer { moments, pin }
+    };
+    chords.iter().enumerate().map(over).collect()
 }
 
 /// The pin in force over a chord. One that meets the key of a chord tone takes
-/// the tone's spelling; a resting one gives way where it meets none.
-fn pin(sketch: &Sketch, chord: &Chord) -> Option<Pitch> {
-    let pins = &sketch.notes.get(chord.note)?.soprano;
-    let Pin { pitch, hold } = (*pins.get(chord.stage)?)?;
-    let in_chord = |pitch: &Pitch| chord.tones.iter().any(|tone| tone.class == pitch.class());
-    if in_chord(&pitch) {
-        return Some(pitch);
+/// the tone's spelling; a resting one gives way where it meets none. A bass that
+/// plays alone has no use for a pin.
+fn pin(sketch: &Sketch, chord: &Chord) -> Option<Pin> {
+    if rests(chord) {
+        return None;
     }
-    let mut near = chord.tones.iter().map(|tone| tone.class.nearest(pitch));
-    let spelled = near.find(|near| near.same_key(pitch));
-    match hold {
-        Hold::Pinned => Some(spelled.unwrap_or(pitch)),
-        Hold::Resting => spelled,
+    let pins = &sketch.notes.get(chord.note)?.soprano;
+    let pin = (*pins.get(chord.stage)?)?;
+    if chord.tones.iter().any(|tone| tone.class == pin.pitch.class()) {
+        return Some(pin);
+    }
+    let mut near = chord.tones.iter().map(|tone| tone.class.nearest(pin.pitch));
+    match near.find(|near| near.same_key(pin.pitch)) {
+        Some(pitch) => Some(Pin { pitch, ..pin }),
+        None if pin.hold == Hold::Pinned => Some(pin),
+        None => None,
     }
 }
 
-fn free(sketch: &Sketch, chord: &Chord) -> Vec<Pitch> {
+/// The notes that may stand over a chord where nothing is pinned.
+fn free(sketch: &Sketch, chord: &Chord, opening: bool) -> Vec<Pitch> {
+    if rests(chord) {
+        return vec![chord.bass];
+    }
+    let mut pitches = in_compass(sketch, chord);
+    if let Some(position) = sketch.frame.position.filter(|_| opening) {
+        let fits = |pitch: &Pitch| fits(position, chord, *pitch);
+        if pitches.iter().any(fits) {
+            pitches.retain(fits);
+        }
+    }
+    pitches
+}
+
+fn in_compass(sketch: &Sketch, chord: &Chord) -> Vec<Pitch> {
     let compass = sketch.frame.compass;
     let keyboard = sketch.hands.compass;
     let (low, high) = (compass.low.min(compass.high), compass.low.max(compass.high));

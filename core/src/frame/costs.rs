@@ -1,4 +1,4 @@
-//! What the solver pays. Used by `trellis` alone.
+//! What the solver pays. Used by `trellis`, `choices` and `conflicts` alone.
 //!
 //! A fault costs more than every caution and taste of the longest piece
 //! together, so costs compare first by faults and then by the rest. The smaller
@@ -10,10 +10,16 @@ use super::wishes::{Preference, Smoothness};
 use crate::pitch::Interval;
 
 /// A price: faults above, cautions and tastes below.
-pub(super) type Cost = u64;
+pub(super) use super::ways::Cost;
 
 /// One fault. Below it there is room for 2⁴⁰ hairs of taste.
 pub(super) const FAULT: Cost = 1 << 40;
+/// A candidate that must not be taken: above thousands of faults.
+pub(super) const FORBIDDEN: Cost = 1 << 54;
+/// Giving up a pin: below a fault, above all taste.
+pub(super) const RELEASE: Cost = 1 << 27;
+/// Giving up a note that merely rests where it stood.
+pub(super) const RELEASE_RESTING: Cost = 1 << 25;
 /// One caution, unless [`caution`] says otherwise.
 const CAUTION: Cost = 60;
 

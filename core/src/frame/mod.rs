@@ -9,15 +9,22 @@
 mod candidates;
 mod check;
 mod choices;
+mod conflicts;
 mod costs;
+mod example;
+mod inner;
 mod motion;
 mod rules;
 mod solver;
 mod trellis;
+pub(crate) mod ways;
 mod wishes;
 
 pub use check::faults;
 pub use choices::{RankedSoprano, best_sopranos};
+pub use conflicts::PinConflict;
+pub use example::{Example, example};
+pub use inner::{InnerParallel, Perfect, inner_parallels};
 pub use motion::{Motion, Motions, OuterPair, motion, motions};
 pub use rules::{Fault, Rule, Severity};
 pub use wishes::{
@@ -44,6 +51,8 @@ pub struct Frame {
     /// How many different good sopranos there are to choose among (at least 1
     /// unless there are no chords).
     pub choices: usize,
+    /// Pins that cannot all stand in a clean line.
+    pub conflicts: Vec<PinConflict>,
 }
 
 impl Frame {
@@ -53,7 +62,7 @@ impl Frame {
         let moves = pairs.iter().zip(pairs.iter().skip(1));
         let motions = moves.map(|(from, to)| motion(*from, *to)).collect();
         let faults = faults(&sketch.frame, chords, &soprano);
-        Frame { soprano, motions, faults, choices }
+        Frame { soprano, motions, faults, choices, conflicts: Vec::new() }
     }
 }
 
@@ -61,6 +70,17 @@ impl Frame {
 pub fn pairs(chords: &[Chord], soprano: &[Pitch]) -> Vec<OuterPair> {
     let pair = |(chord, &soprano): (&Chord, &Pitch)| OuterPair { bass: chord.bass, soprano };
     chords.iter().zip(soprano).map(pair).collect()
+}
+
+/// The chord tone nearest a pitch in height: where a dragged soprano note snaps.
+/// Of two equally near the upper one; the pitch itself over a bass alone.
+pub fn snap(chord: &Chord, pitch: Pitch) -> Pitch {
+    let near = chord.tones.iter().map(|tone| tone.class.nearest(pitch));
+    let distance = |near: &Pitch| {
+        let up = near.semitones() - pitch.semitones();
+        (up.abs(), up < 0)
+    };
+    near.filter(|_| !rests(chord)).min_by_key(distance).unwrap_or(pitch)
 }
 
 /// Sets the outer voices over the chords of a sketch: the best soprano under its
@@ -71,5 +91,9 @@ pub fn frame(sketch: &Sketch, chords: &[Chord]) -> Frame {
     let count = choices.len();
     let chosen = usize::from(sketch.frame.choice).checked_rem(count).unwrap_or(0);
     let soprano = if chosen < count { choices.swap_remove(chosen) } else { Vec::new() };
-    Frame::of(sketch, chords, soprano, count)
+    let mut frame = Frame::of(sketch, chords, soprano, count);
+    if frame.faults.iter().any(|fault| fault.severity == Severity::Fault) {
+        frame.conflicts = conflicts::conflicts(sketch, chords);
+    }
+    frame
 }

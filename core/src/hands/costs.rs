@@ -9,6 +9,8 @@ pub(super) type Cost = u64;
 
 /// Above every price of the longest piece: hands that cannot be.
 pub(super) const NEVER: Cost = 1 << 60;
+/// Hands in each other's way because the outer voices cross.
+pub(super) const HANDS_COLLIDE: Cost = 5000;
 /// A tone of the chord that is missing.
 pub(super) const MISSING: Cost = 600;
 /// A tone that may be missing and is.

@@ -42,7 +42,7 @@ pub struct Handful {
 }
 
 /// All handfuls of a piece.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Default)]
 pub struct Hands {
     /// One for each chord.
     pub handfuls: Vec<Handful>,
@@ -53,52 +53,54 @@ pub struct Hands {
 /// Opens every chord into two handfuls: the most comfortable over the whole
 /// piece, with the person's own where they are given. Cost: linear in the chords.
 pub fn handfuls(sketch: &Sketch, chords: &[Chord], frame: &Frame) -> Hands {
+    best_handfuls(sketch, chords, frame, 1).pop().unwrap_or_default()
+}
+
+/// The `k` most comfortable ways to open every chord, best first; fewer if there
+/// are fewer, none for no chords.
+pub fn best_handfuls(sketch: &Sketch, chords: &[Chord], frame: &Frame, k: usize) -> Vec<Hands> {
     let wishes = &sketch.hands;
-    let mut remarks = Vec::new();
-    let over = |(i, (chord, &soprano)): (usize, (&'_ Chord, &Pitch))| {
+    let over: Vec<(&Chord, Pitch)> = chords.iter().zip(frame.soprano.iter().copied()).collect();
+    let mut left_out = Vec::new();
+    let mut choices: Vec<Choice> = Vec::with_capacity(over.len());
+    for (i, &(chord, soprano)) in over.iter().enumerate() {
         let (left, right) = match own(sketch, chord, soprano) {
-            Some((own, dropped)) => {
-                if dropped > 0 {
-                    let kind = HandTrouble::LeftOut { count: dropped };
-                    remarks.push(HandRemark { chord: i, kind });
+            Some((own, count)) => {
+                if count > 0 {
+                    left_out.push(HandRemark { chord: i, kind: HandTrouble::LeftOut { count } });
                 }
                 (vec![own.left], vec![own.right])
             }
             None => free(sketch, chord, soprano),
         };
-        let grips = |sets: Vec<Vec<Pitch>>, size: HandSize| {
-            let grip = |notes: Vec<Pitch>| {
-                let price = costs::grip(&notes, size);
-                Grip::new(wishes, chord, notes, price)
-            };
-            sets.into_iter().map(grip).collect()
-        };
-        (grips(left, wishes.left), grips(right, wishes.right))
-    };
-    let grips: Vec<(Vec<Grip>, Vec<Grip>)> =
-        chords.iter().zip(&frame.soprano).enumerate().map(over).collect();
-    let choices: Vec<Choice> = chords
-        .iter()
-        .zip(grips)
-        .map(|(chord, (left, right))| Choice { chord, left, right })
-        .collect();
-    let taken = solver::best(wishes, &choices);
-    let handfuls: Vec<Handful> = choices
-        .into_iter()
-        .zip(taken)
-        .map(|(mut choice, (l, r))| Handful {
-            left: choice.left.swap_remove(l).notes,
-            right: choice.right.swap_remove(r).notes,
-        })
-        .collect();
-    for (i, ((chord, &soprano), handful)) in
-        chords.iter().zip(&frame.soprano).zip(&handfuls).enumerate()
-    {
-        let troubles = check::troubles(wishes, chord, soprano, handful);
-        remarks.extend(troubles.into_iter().map(|kind| HandRemark { chord: i, kind }));
+        let left = grips(wishes, chord, left, wishes.left);
+        let right = grips(wishes, chord, right, wishes.right);
+        choices.push(Choice { chord, left, right });
     }
-    remarks.sort_by_key(|remark| remark.chord);
-    Hands { handfuls, remarks }
+    let mut all = Vec::new();
+    for taken in solver::best(wishes, &choices, k) {
+        let handful = |(choice, (l, r)): (&Choice, (usize, usize))| Handful {
+            left: choice.left[l].notes.clone(),
+            right: choice.right[r].notes.clone(),
+        };
+        let handfuls: Vec<Handful> = choices.iter().zip(taken.grips).map(handful).collect();
+        let mut remarks = left_out.clone();
+        for (i, (&(chord, soprano), handful)) in over.iter().zip(&handfuls).enumerate() {
+            let troubles = check::troubles(wishes, chord, soprano, handful);
+            remarks.extend(troubles.into_iter().map(|kind| HandRemark { chord: i, kind }));
+        }
+        remarks.sort_by_key(|remark| remark.chord);
+        all.push(Hands { handfuls, remarks });
+    }
+    all
+}
+
+fn grips(wishes: &HandWishes, chord: &Chord, sets: Vec<Vec<Pitch>>, size: HandSize) -> Vec<Grip> {
+    let grip = |notes: Vec<Pitch>| {
+        let price = costs::grip(&notes, size);
+        Grip::new(wishes, chord, notes, price)
+    };
+    sets.into_iter().map(grip).collect()
 }
 
 /// The sets of notes each hand may choose among.

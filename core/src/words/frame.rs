@@ -1,7 +1,7 @@
 //! The rules of the outer voices in words: names, advice, faults in sentences.
 
 use super::Lang;
-use crate::frame::{Fault, Rule};
+use crate::frame::{Fault, InnerParallel, Motions, OuterPair, Perfect, PinConflict, Rule};
 
 /// The fault as one sentence, chords counted from 1:
 /// "consecutive fifths between outer voices, chords 4–5: A–E to B–F♯".
@@ -14,6 +14,61 @@ pub fn fault(fault: &Fault, lang: Lang) -> String {
     } else {
         let (from, to) = (fault.from + 1, fault.to + 1);
         format!("{name}, chords {from}–{to}: {} to {}", pair(fault.first), pair(fault.last))
+    }
+}
+
+fn pair(pair: OuterPair) -> String {
+    format!("{}–{}", pair.bass.class(), pair.soprano.class())
+}
+
+/// Two inner voices in parallels as one phrase, chords counted from 1; information,
+/// not a fault.
+pub fn inner_parallel(parallel: &InnerParallel, lang: Lang) -> String {
+    let name = match (lang, parallel.kind) {
+        (Lang::English, Perfect::Fifth) => "fifths in the inner voices",
+        (Lang::English, Perfect::Octave) => "octaves in the inner voices",
+    };
+    let (lower, upper) = (parallel.lower, parallel.upper);
+    let before = pair(OuterPair { bass: lower.0, soprano: upper.0 });
+    let after = pair(OuterPair { bass: lower.1, soprano: upper.1 });
+    format!("{name}, chords {}–{}: {before} to {after}", parallel.from + 1, parallel.from + 2)
+}
+
+/// The balance of motions as one sentence.
+pub fn motion_summary(motions: &Motions, lang: Lang) -> String {
+    let Lang::English = lang;
+    let kinds = [
+        (motions.contrary, "contrary"),
+        (motions.tenths, "in tenths"),
+        (motions.sixths, "in sixths"),
+        (motions.other_parallel, "parallel otherwise"),
+        (motions.oblique, "oblique"),
+        (motions.similar, "similar"),
+    ];
+    let said = kinds.iter().filter(|(count, _)| *count > 0);
+    let said: Vec<String> = said.map(|(count, name)| format!("{count} {name}")).collect();
+    if said.is_empty() {
+        return "The outer voices do not move.".into();
+    }
+    let safe = motions.similar + motions.other_parallel == 0;
+    let verdict = if safe { " No move can make consecutive fifths or octaves." } else { "" };
+    format!("Moves: {}.{verdict}", said.join(", "))
+}
+
+/// The quarrel as one sentence, chords counted from 1.
+pub fn pin_conflict(conflict: &PinConflict, lang: Lang) -> String {
+    let free = conflict.free + 1;
+    match (lang, conflict.chords.as_slice()) {
+        (Lang::English, [_] | []) => format!(
+            "No clean line goes through the fixed soprano note over chord {free}; freeing it mends it."
+        ),
+        (Lang::English, [first, .., last]) => {
+            let (first, last) = (first + 1, last + 1);
+            format!(
+                "The fixed soprano notes over chords {first} to {last} leave no clean line between \
+                 them; freeing the one over chord {free} mends it."
+            )
+        }
     }
 }
 

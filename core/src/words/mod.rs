@@ -8,14 +8,16 @@ mod frame;
 mod hands;
 mod harmony;
 mod roll;
+mod rulebook;
 mod sound;
 mod staff;
 
 pub use files::link_error;
-pub use frame::{fault, rule_advice, rule_name};
+pub use frame::{fault, inner_parallel, motion_summary, pin_conflict, rule_advice, rule_name};
 pub use hands::hand_remark;
 pub use harmony::{figure_trouble, figures_spoken, harmony_remark, reason, text_trouble};
 pub use roll::added;
+pub use rulebook::{rule_explained, rule_source};
 pub use sound::{force, table_trouble, wolf};
 pub use staff::{StaffPart, motion_name, staff_note};
 

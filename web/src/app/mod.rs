@@ -85,12 +85,11 @@ impl App {
         let mut effects = Vec::new();
         self.change(intent, &mut effects);
         if self.sketch != before {
+            if tag != Some(Tag::Typing) {
+                self.view.reprint(&before, &self.sketch);
+            }
             if !time_travel {
                 self.history.record(before, tag);
-            }
-            if tag != Some(Tag::Typing) {
-                self.view.bass_text = bass::print_bass(&self.sketch.notes, None);
-                self.view.text_remarks.clear();
             }
             self.reading = reading::read(&self.sketch);
             effects.push(Effect::Changed);
@@ -166,6 +165,7 @@ impl App {
         self.sketch.notes = carry::over(&self.sketch.notes, notes);
         self.view.bass_text = text;
         self.view.text_remarks = read.remarks;
+        self.view.left_out.clear();
     }
 
     fn press(&mut self, key: Key, effects: &mut Vec<Effect>) {

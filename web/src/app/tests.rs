@@ -49,6 +49,17 @@ fn what_cannot_be_read_is_pointed_at_and_kept() {
 }
 
 #[test]
+fn unread_words_are_not_lost_silently() {
+    let mut app = typed("C3 quaver D3");
+    app.update(Intent::wish(|sketch| sketch.title = "T".to_owned()));
+    assert_eq!(app.view().bass_text, "C3 quaver D3");
+    select(&mut app, 1);
+    app.update(Intent::Delete);
+    assert_eq!(app.view().bass_text, "C3");
+    assert_eq!(app.view().left_out, ["quaver"]);
+}
+
+#[test]
 fn keys_add_change_and_only_sound() {
     let mut app = App::of(Sketch::default());
     app.update(Intent::Press(Key::clamped(48)));

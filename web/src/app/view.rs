@@ -49,6 +49,8 @@ pub struct View {
     pub bass_text: String,
     /// What could not be read in it.
     pub text_remarks: Vec<TextRemark>,
+    /// Words that could not be read and fell out when the bass was changed otherwise.
+    pub left_out: Vec<String>,
 }
 
 impl View {
@@ -61,7 +63,21 @@ impl View {
             motions: false,
             bass_text: bass::print_bass(&sketch.notes, None),
             text_remarks: Vec::new(),
+            left_out: Vec::new(),
         }
+    }
+
+    /// Prints the bass anew if it is no longer what the text says; words that
+    /// could not be read are kept to be shown.
+    pub fn reprint(&mut self, before: &Sketch, now: &Sketch) {
+        let printed = bass::print_bass(&now.notes, None);
+        if printed == bass::print_bass(&before.notes, None) {
+            return;
+        }
+        let unread = self.text_remarks.drain(..);
+        self.left_out
+            .extend(unread.filter_map(|remark| self.bass_text.get(remark.at).map(str::to_owned)));
+        self.bass_text = printed;
     }
 
     /// Drops a selection that no longer exists.

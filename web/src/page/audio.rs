@@ -74,6 +74,13 @@ impl Sound {
         Some(context.clone())
     }
 
+    /// Wakes the sound if it was opened and the browser put it to sleep.
+    pub(super) fn rouse(&mut self) {
+        if self.context.is_some() {
+            self.wake();
+        }
+    }
+
     /// Plays a performance from a chord on, or that chord alone.
     pub(super) fn play(
         &mut self,
@@ -132,7 +139,10 @@ impl Sound {
             playing.began += soon - playing.next;
             playing.next = soon;
         }
-        for _ in 0..SLICES_AT_ONCE {
+        // A hidden tab is woken about once a second, so it fills up at once.
+        let hidden = dom::document().is_some_and(|document| document.hidden());
+        let most = if hidden { usize::MAX } else { SLICES_AT_ONCE };
+        for _ in 0..most {
             if playing.rendered_all || playing.next > ahead {
                 break;
             }

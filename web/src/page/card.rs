@@ -1,11 +1,11 @@
 //! The chosen chord: what it is, why it is there, and what can be done with it.
 
-use super::dom;
+use super::{dom, wishes};
 use crate::app::App;
 use tastata::figures;
 use tastata::sketch::Hold;
 use tastata::words::{self, Lang};
-use web_sys::{HtmlInputElement, HtmlSelectElement};
+use web_sys::HtmlInputElement;
 
 /// Shows the chosen chord, or takes the card away.
 pub(super) fn show(app: &App) {
@@ -37,8 +37,10 @@ pub(super) fn show(app: &App) {
     let pinned = pin.is_some_and(|pin| pin.hold == Hold::Pinned);
     dom::set_attr_of("pin", "aria-pressed", if pinned { "true" } else { "false" });
     dom::set_text("pin", if pinned { "Pinned" } else { "Pin" });
-    if let Some(select) = dom::get::<HtmlSelectElement>("chord-times") {
-        let times = note.and_then(|n| n.stroke.times);
-        select.set_value(&times.map_or("piece".to_owned(), |t| t.to_string()));
-    }
+    let stroke = note.map(|n| n.stroke.clone()).unwrap_or_default();
+    let times = stroke.times.map(|t| t.to_string());
+    wishes::choose("chord-times", times.as_deref().unwrap_or("piece"));
+    let line = stroke.stroke.map(|s| wishes::index_of(&wishes::STROKES, &s));
+    wishes::choose("chord-stroke", line.as_deref().unwrap_or("piece"));
+    wishes::input("chord-dwell", &stroke.dwell.unwrap_or(100).to_string());
 }

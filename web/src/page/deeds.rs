@@ -98,13 +98,6 @@ impl Page {
         super::wire::show_bars(&self.app, false);
     }
 
-    /// A phone that put the sound to sleep wakes it on a touch.
-    pub(super) fn wake_if_asked(&mut self) {
-        if self.sound.is_playing() {
-            self.sound.wake();
-        }
-    }
-
     /// Says the chosen chord and its faults to a screen reader.
     pub(super) fn announce_chosen(&self) {
         let Some(index) = self.app.selected_chord() else { return };

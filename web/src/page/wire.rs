@@ -4,6 +4,7 @@ use super::{act, audio, dom, notice, share, store, strip, wishes, with};
 use crate::app::{App, Intent, Keys, Rest};
 use tastata::figures;
 use tastata::pitch::Pitch;
+use tastata::roll::{ChordStroke, StrokePlan};
 use tastata::sketch::Sketch;
 use tastata::words::{self, Lang};
 use web_sys::{Element, Event, FocusEvent, HashChangeEvent, HtmlButtonElement, HtmlInputElement};
@@ -27,8 +28,11 @@ pub(super) fn all() {
         dom::on(&window, "hashchange", |_: HashChangeEvent| open_address());
     }
     if let Some(document) = dom::document() {
-        // A phone that put the sound to sleep wakes it on the next touch.
-        dom::on(&document, "pointerdown", |_: Event| with(|page| page.wake_if_asked()));
+        // A phone opens the sound only at the end of a touch, and puts it to sleep
+        // when a call comes in: every touch, press and key wakes it.
+        for name in ["pointerup", "click", "keydown"] {
+            dom::on(&document, name, |_: Event| with(|page| page.sound.rouse()));
+        }
     }
 }
 
@@ -141,14 +145,15 @@ fn card() {
     dom::on_id("figures", "change", |_: Event| figures_typed());
     chosen("chord-times", |value| {
         let times: Option<u8> = value.parse().ok();
-        with(move |page| {
-            let Some(place) = page.app.view().selected else { return };
-            page.act(Intent::wish(move |sketch| {
-                if let Some(note) = sketch.notes.get_mut(place.note) {
-                    note.stroke.times = times;
-                }
-            }));
-        });
+        chord_wish(None, move |stroke| stroke.times = times);
+    });
+    chosen("chord-stroke", |value| {
+        let index: Option<usize> = value.parse().ok();
+        let chosen = index.and_then(|i| wishes::STROKES.get(i)).map(|(_, stroke)| *stroke);
+        chord_wish(None, move |stroke| stroke.stroke = chosen);
+    });
+    slider("chord-dwell", 3, |value: u16, slider| {
+        chord_wish(slider, move |stroke| stroke.dwell = (value != 100).then_some(value));
     });
     dom::on_id("remarks", "click", |event: MouseEvent| {
         let chord = dom::closest(&event, "[data-chord]")
@@ -235,13 +240,33 @@ fn harmony_hands_and_sound() {
         }
     });
     number("a4", |sketch, hertz: f64| sketch.sound.a4 = hertz);
-    dom::on_id("pace", "input", |_: Event| {
-        if let Ok(speed) = value_of("pace").parse::<u16>() {
-            let apply = Box::new(move |sketch: &mut Sketch| sketch.roll.speed = speed);
-            act(Intent::Wish { apply, slider: Some(1) });
+    slider("pace", 1, |speed: u16, slider| {
+        let apply = Box::new(move |sketch: &mut Sketch| sketch.roll.speed = speed);
+        act(Intent::Wish { apply, slider });
+    });
+    slider("spice", 2, |spice: u8, slider| {
+        let apply = Box::new(move |sketch: &mut Sketch| sketch.roll.spice = spice);
+        act(Intent::Wish { apply, slider });
+    });
+    chosen("plan", |value| {
+        let plan = match value.as_str() {
+            "speech" => Some(StrokePlan::Speech),
+            "varied" => Some(StrokePlan::Varied),
+            index => index
+                .parse::<usize>()
+                .ok()
+                .and_then(|i| wishes::STROKES.get(i))
+                .map(|(_, stroke)| StrokePlan::Even(*stroke)),
+        };
+        if let Some(plan) = plan {
+            act(Intent::wish(move |sketch| sketch.roll.plan = plan));
         }
     });
-    dom::on_id("pace", "change", |_: Event| act(Intent::Settle));
+    number("voice", |sketch, i: usize| {
+        if let Some((_, voice)) = wishes::VOICES.get(i) {
+            sketch.sound.voice = *voice;
+        }
+    });
     press("take", || {
         act(Intent::wish(|sketch| sketch.roll.seed = sketch.roll.seed.wrapping_add(1)));
     });
@@ -293,6 +318,7 @@ fn show_text_remarks(app: &App) {
         .text_remarks
         .iter()
         .map(|r| format!("{:?}{}", r.at, view.bass_text.get(r.at.clone()).unwrap_or_default()))
+        .chain(view.left_out.iter().cloned())
         .collect();
     if place.get_attribute("data-key").unwrap_or_default() == key {
         return;
@@ -314,6 +340,37 @@ fn show_text_remarks(app: &App) {
         let _ = line.append_with_str_1(&format!(" — {sentence} "));
         let _ = place.append_child(&line);
     }
+    if !view.left_out.is_empty() {
+        let words = view.left_out.join(" ");
+        let _ = place.append_with_str_1(&format!("Left out when the bass was changed: {words}"));
+    }
+}
+
+/// Changes how the chosen chord is rolled.
+fn chord_wish(slider: Option<u32>, change: impl FnOnce(&mut ChordStroke) + 'static) {
+    with(move |page| {
+        let Some(place) = page.app.view().selected else { return };
+        let apply = Box::new(move |sketch: &mut Sketch| {
+            if let Some(note) = sketch.notes.get_mut(place.note) {
+                change(&mut note.stroke);
+            }
+        });
+        page.act(Intent::Wish { apply, slider });
+    });
+}
+
+/// A slider: every move counts, and all moves until it is let go are one step.
+fn slider<T: std::str::FromStr + 'static>(
+    id: &'static str,
+    number: u32,
+    mut set: impl FnMut(T, Option<u32>) + 'static,
+) {
+    dom::on_id(id, "input", move |_: Event| {
+        if let Ok(value) = value_of(id).parse() {
+            set(value, Some(number));
+        }
+    });
+    dom::on_id(id, "change", |_: Event| act(Intent::Settle));
 }
 
 fn named<T: Copy + 'static>(

@@ -6,7 +6,8 @@ use tastata::frame::{OuterPair, Position, Preference, Smoothness, motions};
 use tastata::hands::{Compass, LowKeys, Spacing};
 use tastata::harmony::Version;
 use tastata::pitch::{Mode, PitchClass, Tonality};
-use tastata::sound::Temperament;
+use tastata::roll::{Stroke, StrokePlan};
+use tastata::sound::{Temperament, Voice};
 use web_sys::{Element, HtmlInputElement, HtmlSelectElement};
 
 /// Keyboards to choose from.
@@ -59,6 +60,26 @@ pub(super) const SPACINGS: [(&str, Spacing); 2] =
 pub(super) const LOW_KEYS: [(&str, LowKeys); 3] =
     [("chromatic", LowKeys::Chromatic), ("c", LowKeys::ShortC), ("g", LowKeys::ShortG)];
 
+/// Strokes to choose from.
+pub(super) const STROKES: [(&str, Stroke); 7] = [
+    ("in one sweep", Stroke::Sweep),
+    ("hand after hand", Stroke::HandAfterHand),
+    ("inside out", Stroke::InsideOut),
+    ("in broken thirds", Stroke::BrokenThirds),
+    ("turning back before the top", Stroke::TurningBack),
+    ("with the bass struck again", Stroke::RepeatedBass),
+    ("bass alone, then the handful", Stroke::BassAlone),
+];
+
+/// Instruments to choose from.
+pub(super) const VOICES: [(&str, Voice); 5] = [
+    ("plucked, 8′", Voice::Plucked8),
+    ("plucked, 8′ and 4′", Voice::Plucked84),
+    ("plucked, buff", Voice::Buff),
+    ("struck: early piano", Voice::Struck),
+    ("organ, to hear the lines", Voice::Organ),
+];
+
 /// Heights of a′ in hertz.
 pub(super) const HEIGHTS: [f64; 4] = [392.0, 415.0, 440.0, 466.0];
 
@@ -84,6 +105,16 @@ pub(super) fn fill() {
     }
     for (i, (name, _)) in VERSIONS.iter().enumerate() {
         option("version", &i.to_string(), name);
+    }
+    for (i, (name, _)) in VOICES.iter().enumerate() {
+        option("voice", &i.to_string(), name);
+    }
+    option("plan", "speech", "by what each chord says");
+    option("plan", "varied", "another for each chord");
+    option("chord-stroke", "piece", "like the piece");
+    for (i, (name, _)) in STROKES.iter().enumerate() {
+        option("plan", &i.to_string(), name);
+        option("chord-stroke", &i.to_string(), name);
     }
     for height in HEIGHTS {
         option("a4", &height.to_string(), &format!("{height} Hz"));
@@ -136,6 +167,14 @@ pub(super) fn show(app: &App) {
     dom::set_text("balance", &balance(app));
     choose("compass", &index_of(&COMPASSES, &sketch.hands.compass));
     choose("times", &sketch.roll.times.to_string());
+    let plan = match sketch.roll.plan {
+        StrokePlan::Speech => "speech".to_owned(),
+        StrokePlan::Varied => "varied".to_owned(),
+        StrokePlan::Even(stroke) => index_of(&STROKES, &stroke),
+    };
+    choose("plan", &plan);
+    input("spice", &sketch.roll.spice.to_string());
+    choose("voice", &index_of(&VOICES, &sketch.sound.voice));
     choose("temperament", &index_of(&TUNINGS, &sketch.sound.temperament));
     choose("a4", &sketch.sound.a4.to_string());
     input("pace", &sketch.roll.speed.to_string());
@@ -176,7 +215,7 @@ fn check(id: &str, on: bool) {
     }
 }
 
-fn index_of<T: PartialEq>(list: &[(&str, T)], value: &T) -> String {
+pub(super) fn index_of<T: PartialEq>(list: &[(&str, T)], value: &T) -> String {
     list.iter().position(|(_, v)| v == value).map(|i| i.to_string()).unwrap_or_default()
 }
 
@@ -184,7 +223,7 @@ fn name_of<T: PartialEq>(list: &[(&'static str, T)], value: &T) -> &'static str 
     list.iter().find(|(_, v)| v == value).map_or("", |(name, _)| name)
 }
 
-fn choose(id: &str, value: &str) {
+pub(super) fn choose(id: &str, value: &str) {
     if let Some(select) = dom::get::<HtmlSelectElement>(id)
         && select.value() != value
     {
@@ -192,7 +231,7 @@ fn choose(id: &str, value: &str) {
     }
 }
 
-fn input(id: &str, value: &str) {
+pub(super) fn input(id: &str, value: &str) {
     if let Some(input) = dom::get::<HtmlInputElement>(id)
         && !dom::has_focus(id)
         && input.value() != value
