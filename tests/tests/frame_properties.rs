@@ -95,6 +95,8 @@ fn has_consecutives(chords: &[Chord], soprano: &[Pitch]) -> bool {
 }
 
 proptest! {
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
+
     /// The trade's guarantee, first half: a soprano that always moves against
     /// the bass draws no consecutive fifths or octaves, whatever its intervals.
     #[test]

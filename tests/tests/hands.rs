@@ -84,6 +84,8 @@ fn says(hands: &Hands, chord: usize, found: impl Fn(&HandTrouble) -> bool) -> bo
 }
 
 proptest! {
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
+
     /// Whatever the chords, hands and keyboard: each hand low to high, the bass
     /// below, the soprano on top, the hands apart, or a remark that says why not.
     #[test]

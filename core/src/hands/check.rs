@@ -70,6 +70,27 @@ pub enum HandTrouble {
     },
 }
 
+/// Wide handfuls enough to tire a hand.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Strain {
+    /// How many handfuls have a hand opened wider than an octave.
+    pub wide: usize,
+    /// Out of how many.
+    pub handfuls: usize,
+}
+
+/// The caution about wide handfuls, where more than a quarter open a hand wider
+/// than an octave. Our choice of measure.
+pub fn strain(wishes: &HandWishes, handfuls: &[Handful]) -> Option<Strain> {
+    const OCTAVE: i32 = 14;
+    let wide = |notes: &[Pitch]| match (notes.first(), notes.last()) {
+        (Some(&low), Some(&high)) => reach(wishes, low, high) > OCTAVE,
+        _ => false,
+    };
+    let wide = handfuls.iter().filter(|both| wide(&both.left) || wide(&both.right)).count();
+    (wide * 4 > handfuls.len()).then_some(Strain { wide, handfuls: handfuls.len() })
+}
+
 /// Everything to be said of one handful, in a fixed order.
 pub(super) fn troubles(
     wishes: &HandWishes,

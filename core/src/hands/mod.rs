@@ -2,12 +2,18 @@
 
 mod check;
 mod costs;
+mod ease;
+mod edit;
 mod grip;
 mod keyboard;
+mod playable;
 mod solver;
 mod wishes;
 
-pub use check::{HandRemark, HandTrouble};
+pub use check::{HandRemark, HandTrouble, Strain, strain};
+pub use ease::ease;
+pub use edit::{Edit, Way, edited};
+pub use playable::{Hardship, HardshipKind, hardships};
 pub use wishes::{Compass, HandSize, HandWishes, LowKeys, Spacing};
 
 use crate::frame::{Frame, rests};

@@ -21,7 +21,7 @@ pub use performance::{Added, Micros, NoteKind, Performance, Touch, Why};
 pub use wishes::{ChordStroke, RollWishes, Stroke, StrokePlan};
 
 use crate::chance::Chance;
-use crate::hands::{Hand, Hands};
+use crate::hands::{Hand, Hands, ease};
 use crate::harmony::Chord;
 use crate::sketch::Sketch;
 use hold::Open;
@@ -115,5 +115,8 @@ pub fn roll(sketch: &Sketch, chords: &[Chord], hands: &Hands) -> Performance {
     let touches = hold::lift(&open, &leaves);
     debug_assert!(touches.windows(2).all(|two| two[0].down < two[1].down));
     let decay = if touches.is_empty() { 0 } else { DECAY };
-    Performance { touches, starts, dwells, added: whys, end: Micros(now + decay) }
+    let end = Micros(now + decay);
+    let mut performance = Performance { touches, starts, dwells, added: whys, end };
+    ease(&sketch.hands, &mut performance);
+    performance
 }

@@ -14,7 +14,7 @@ mod staff;
 
 pub use files::link_error;
 pub use frame::{fault, inner_parallel, motion_summary, pin_conflict, rule_advice, rule_name};
-pub use hands::hand_remark;
+pub use hands::{hand_remark, hardship, strain};
 pub use harmony::{figure_trouble, figures_spoken, harmony_remark, reason, text_trouble};
 pub use roll::added;
 pub use rulebook::{rule_explained, rule_source};

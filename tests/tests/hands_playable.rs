@@ -1,0 +1,105 @@
+//! Every performance that follows from a sketch can be played by two hands.
+
+use proptest::prelude::*;
+use tastata::hands::{
+    Edit, Hand, HandSize, HandTrouble, HandWishes, Handful, LowKeys, Way, edited, hardships,
+};
+use tastata::pitch::{Mode, Pitch, PitchClass, Step, Tonality};
+use tastata::reading::read;
+use tastata::roll::{RollWishes, Stroke, StrokePlan};
+use tastata::sketch::{Sketch, SketchNote};
+use tastata_tests::outer::{C_MAJOR, pitch, scale_chord};
+
+fn hands() -> impl Strategy<Value = HandWishes> {
+    let size = || (2..6u8, 5..11u8).prop_map(|(notes, span)| HandSize { notes, span });
+    let low_keys =
+        prop_oneof![Just(LowKeys::Chromatic), Just(LowKeys::ShortC), Just(LowKeys::ShortG)];
+    (size(), size(), low_keys).prop_map(|(left, right, low_keys)| HandWishes {
+        left,
+        right,
+        low_keys,
+        ..HandWishes::default()
+    })
+}
+
+fn rolls() -> impl Strategy<Value = RollWishes> {
+    let stroke = prop_oneof![
+        Just(Stroke::Sweep),
+        Just(Stroke::HandAfterHand),
+        Just(Stroke::InsideOut),
+        Just(Stroke::BrokenThirds),
+        Just(Stroke::TurningBack),
+        Just(Stroke::RepeatedBass),
+        Just(Stroke::BassAlone),
+        any::<[u8; 8]>().prop_map(Stroke::Drawn),
+    ];
+    let plan = prop_oneof![
+        stroke.prop_map(StrokePlan::Even),
+        Just(StrokePlan::Speech),
+        Just(StrokePlan::Varied),
+    ];
+    (0..5u8, 25..=400u16, any::<u32>(), plan, 0..=100u8).prop_map(
+        |(times, speed, seed, plan, spice)| RollWishes { times, speed, seed, plan, spice },
+    )
+}
+
+fn sketches() -> impl Strategy<Value = Sketch> {
+    let mode = prop_oneof![Just(Mode::Major), Just(Mode::Minor)];
+    let bass = prop::collection::vec(13..24i32, 1..16);
+    (-5..=5, mode, bass, hands(), rolls(), 0..4u8).prop_map(
+        |(fifths, mode, bass, hands, roll, choice)| {
+            let tonality = Tonality::new(PitchClass::from_fifths(fifths), mode);
+            let mut sketch = Sketch { tonality: Some(tonality), hands, roll, ..Sketch::default() };
+            for diatonic in bass {
+                let alter = tonality.class_of(Step::wrapped(diatonic)).alter;
+                sketch.notes.push(SketchNote::bare(Pitch::from_diatonic(diatonic, alter)));
+            }
+            sketch.frame.choice = choice;
+            sketch
+        },
+    )
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn performances_are_playable(sketch in sketches()) {
+        let reading = read(&sketch);
+        let excused = |chord: usize| {
+            reading.hands.remarks.iter().any(|remark| {
+                remark.chord == chord
+                    && matches!(remark.kind, HandTrouble::HandsCollide | HandTrouble::TooWide { .. })
+            })
+        };
+        for hardship in hardships(&sketch.hands, &reading.performance) {
+            prop_assert!(excused(hardship.chord), "{hardship:?}");
+        }
+    }
+}
+
+fn handful(left: &str, right: &str) -> Handful {
+    let notes = |text: &str| text.split_whitespace().map(pitch).collect();
+    Handful { left: notes(left), right: notes(right) }
+}
+
+#[test]
+fn inner_notes_move_and_outer_ones_stay() {
+    let chord = scale_chord(C_MAJOR, 0, pitch("C3"), &[1, 3, 5]);
+    let start = handful("C3 G3", "C4 E4 G4");
+    let after = |edit| edited(&start, &chord, edit);
+    let (left, right) = (Hand::Left, Hand::Right);
+    let to = |from: &str, to: &str| Edit::Move { hand: left, from: pitch(from), to: pitch(to) };
+    assert_eq!(after(to("G3", "E3")), handful("C3 E3", "C4 E4 G4"));
+    assert_eq!(after(to("C3", "E3")), start);
+    assert_eq!(after(to("G3", "B2")), start);
+    let add = |pitch| Edit::Add { hand: left, pitch };
+    assert_eq!(after(add(pitch("E3"))), handful("C3 E3 G3", "C4 E4 G4"));
+    assert_eq!(after(add(pitch("G3"))), start);
+    assert_eq!(after(Edit::Drop { hand: right, pitch: pitch("E4") }), handful("C3 G3", "C4 G4"));
+    assert_eq!(after(Edit::Drop { hand: right, pitch: pitch("G4") }), start);
+    let shift = |way| Edit::Shift { hand: right, way };
+    assert_eq!(after(shift(Way::Down)), handful("C3 G3", "G3 C4 G4"));
+    // The upper inner note would meet the soprano and is one with it.
+    assert_eq!(after(shift(Way::Up)), handful("C3 G3", "E4 G4"));
+}
