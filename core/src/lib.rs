@@ -14,6 +14,7 @@ pub mod frame;
 pub mod hands;
 pub mod harmony;
 pub mod pitch;
+pub mod prelude;
 pub mod reading;
 pub mod roll;
 pub mod sketch;

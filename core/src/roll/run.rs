@@ -26,9 +26,9 @@ pub(super) fn run(scene: &Scene<'_>, role: Role, strikes: &mut Vec<Strike>, chan
     let leap = (there.bass - here.bass).steps;
     let left = scene.notes.iter().filter(|note| note.hand == Hand::Left);
     let start = if leap.abs() > FEWEST {
-        Some(here.bass).filter(|_| scene.likes(60, chance))
+        Some(here.bass).filter(|_| scene.likes(90, chance))
     } else if matches!(role, Role::Dominant | Role::Cadence | Role::Opening | Role::Bold) {
-        left.map(|note| note.pitch).max().filter(|_| scene.likes(50, chance))
+        left.map(|note| note.pitch).max().filter(|_| scene.likes(80, chance))
     } else {
         None
     };

@@ -10,7 +10,7 @@ use crate::harmony::{Chord, Duty};
 use crate::pitch::Tonality;
 
 /// Usual rest on a plain chord, in microseconds.
-const REST: u64 = 170_000;
+const REST: u64 = 190_000;
 /// Silence before a chord nobody expects, in microseconds.
 const SILENCE: u64 = 210_000;
 /// How much tenser than the chord before it such a chord is.
@@ -55,10 +55,10 @@ pub(super) fn sayings(chords: &[Chord], dwell: impl Fn(usize) -> u64) -> Vec<Say
             let role = role(chords, index);
             let tension = tensions[index];
             let percent = match role {
-                Role::Final => 1500,
+                Role::Final => 1800,
                 Role::Opening => 320,
                 Role::Plain | Role::Dominant | Role::Cadence | Role::Bold => {
-                    60 + 4 * u64::from(tension)
+                    40 + 7 * u64::from(tension)
                 }
             };
             let surprise = tensions.get(index + 1).is_some_and(|&next| next > tension + SURPRISE)

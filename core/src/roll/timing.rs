@@ -5,7 +5,7 @@
 
 use super::line::{Fingered, Scene, Strike};
 use super::performance::NoteKind;
-use super::speech::Saying;
+use super::speech::{Role, Saying};
 use super::strokes::{Sweep, Way};
 use crate::chance::Chance;
 
@@ -52,14 +52,16 @@ fn after(scene: &Scene<'_>, saying: Saying, sweep: &Sweep, i: usize, chance: &mu
     let step = step.saturating_add_signed(free).max(CLOSEST);
     let rest = scene.at_speed(saying.rest);
     let turning = i + 1 == sweep.places.len();
+    // The last chord keeps most of its rest for the end.
+    let (at_top, at_end) = if saying.role == Role::Final { (15, 85) } else { (40, 60) };
     match sweep.way {
         _ if sweep.breath && i == 0 => step + scene.at_speed(ALONE),
         _ if !turning => step,
         // A chord that only rises rests at its top; others share the rest out
         // between the turns and the way on.
         Way::Up if sweep.last => step + rest + scene.at_speed(BREATH),
-        Way::Up => step + rest * 2 / 5 / (sweep.turn as u64 / 2 + 1),
-        Way::Down if sweep.last => step + rest * 3 / 5,
+        Way::Up => step + rest * at_top / 100 / (sweep.turn as u64 / 2 + 1),
+        Way::Down if sweep.last => step + rest * at_end / 100,
         Way::Down => step + rest / 8,
     }
 }
