@@ -7,10 +7,15 @@ mod columns;
 mod crc;
 mod fields;
 mod link;
+mod midi;
+mod musicxml;
 mod squeeze;
+mod tuning;
 mod variants;
 mod wav;
 mod wire;
 
 pub use link::{LinkError, MAX_LINK, decode, encode};
+pub use midi::{MidiForm, midi};
+pub use musicxml::musicxml;
 pub use wav::Wav;
