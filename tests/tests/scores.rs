@@ -65,7 +65,8 @@ fn expected(sketch: &Sketch, reading: &Reading) -> Vec<String> {
         add(1, &handful.right);
         add(2, &handful.left);
         if let Some(before) = i.checked_sub(1).and_then(|i| chords.get(i)) {
-            for note in &sketch.notes[before.note + 1..chords[i].note] {
+            let passing = sketch.notes.get(before.note + 1..chords[i].note);
+            for note in passing.unwrap_or_default() {
                 lines.push(format!("{}\t2\t~{}", i + 1, spelled(note.pitch)));
             }
         }

@@ -176,12 +176,18 @@ fn head<'a>(
 }
 
 fn track<'a>(name: &'a str, channel: u8, notes: impl Iterator<Item = &'a Note>) -> Track<'a> {
-    // Keys go up before they go down again at the same tick.
-    let mut events: Vec<(u64, bool, Key, u8)> = Vec::new();
-    for note in notes {
+    let mut notes: Vec<&Note> = notes.collect();
+    notes.sort_by_key(|note| (note.key, note.down));
+    notes.dedup_by_key(|note| (note.key, note.down));
+    let mut events: Vec<(u64, bool, Key, u8)> = Vec::with_capacity(2 * notes.len());
+    for (i, note) in notes.iter().enumerate() {
+        // A key that is struck again has come up by then.
+        let next = notes.get(i + 1).filter(|next| next.key == note.key);
+        let up = next.map_or(note.up, |next| note.up.min(next.down));
         events.push((note.down, true, note.key, note.force));
-        events.push((note.up, false, note.key, 0));
+        events.push((up, false, note.key, 0));
     }
+    // Keys go up before others go down at the same tick.
     events.sort_unstable();
     let mut now = 0;
     let name = TrackEventKind::Meta(MetaMessage::TrackName(name.as_bytes()));

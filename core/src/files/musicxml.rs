@@ -9,6 +9,7 @@ use crate::sketch::Sketch;
 use quick_xml::Writer;
 use quick_xml::events::{BytesDecl, BytesText, Event};
 use std::io;
+use std::ops::Range;
 
 /// Length of a chord in divisions, one to the quarter note.
 const WHOLE: &str = "4";
@@ -103,13 +104,27 @@ fn measure_of(
     sketch: &Sketch,
     reading: &Reading,
     place: &Place<'_>,
-    passing: std::ops::Range<usize>,
+    passing: Range<usize>,
 ) -> Written {
     let handful = reading.hands.handfuls.get(place.index);
     let (left, right) = handful.map_or((&[][..], &[][..]), |it| (&it.left, &it.right));
     hand(xml, right, "1", place.last)?;
     backup(xml)?;
-    for note in sketch.notes.get(passing).unwrap_or_default() {
+    small_notes(xml, sketch, passing)?;
+    figured_bass(xml, &place.chord.figures)?;
+    let alone = [place.chord.bass];
+    hand(xml, if left.is_empty() { &alone } else { left }, "2", place.last)?;
+    // Nothing follows the last chord but what passes after it.
+    let after = if place.last { place.chord.note + 1..sketch.notes.len() } else { 0..0 };
+    small_notes(xml, sketch, after)
+}
+
+/// Bass notes that carry no chord, as small notes that take no time.
+fn small_notes(xml: &mut Xml, sketch: &Sketch, notes: Range<usize>) -> Written {
+    for note in sketch.notes.get(notes).unwrap_or_default() {
+        if !(0..=9).contains(&note.pitch.octave) {
+            continue;
+        }
         xml.create_element("note").write_inner_content(|xml| {
             xml.create_element("grace").write_empty()?;
             pitch(xml, note.pitch)?;
@@ -118,9 +133,7 @@ fn measure_of(
             text(xml, "staff", "2")
         })?;
     }
-    figured_bass(xml, &place.chord.figures)?;
-    let alone = [place.chord.bass];
-    hand(xml, if left.is_empty() { &alone } else { left }, "2", place.last)
+    Ok(())
 }
 
 fn attributes(xml: &mut Xml, reading: &Reading) -> Written {
