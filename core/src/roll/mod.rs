@@ -11,6 +11,7 @@ mod line;
 mod performance;
 mod run;
 mod scale;
+mod slowly;
 mod speech;
 mod spice;
 mod strokes;
@@ -18,6 +19,7 @@ mod timing;
 mod wishes;
 
 pub use performance::{Added, Micros, NoteKind, Performance, Touch, Why};
+pub use slowly::outer_voices;
 pub use wishes::{ChordStroke, RollWishes, Stroke, StrokePlan};
 
 use crate::chance::Chance;

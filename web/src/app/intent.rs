@@ -1,6 +1,6 @@
 //! What a person can ask of the app, and what the app asks of the page.
 
-use super::{Keys, Place, Rest};
+use super::{Keys, Place, Rest, Told};
 use tastata::figures::Figures;
 use tastata::pitch::{Key, Pitch};
 use tastata::sketch::Sketch;
@@ -76,6 +76,8 @@ pub enum Intent {
     Rest(Rest),
     /// Show the motion of the outer voices between chords, or not.
     ShowMotions(bool),
+    /// Explain a remark, or close its explanation.
+    Tell(Option<Told>),
     /// Show this sketch instead; undo brings the old one back.
     Open(Box<Sketch>),
     /// An empty bass.

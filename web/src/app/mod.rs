@@ -10,7 +10,7 @@ mod view;
 
 pub use intent::{Effect, Intent, Tag};
 pub(crate) use soprano::snapped;
-pub use view::{Keys, Place, Rest, View};
+pub use view::{Keys, Place, Rest, Told, View};
 
 use history::History;
 use tastata::bass;
@@ -126,6 +126,7 @@ impl App {
             Intent::Wish { apply, .. } => apply(&mut self.sketch),
             Intent::Keys(keys) => self.view.keys = keys,
             Intent::Rest(rest) => self.view.rest = rest,
+            Intent::Tell(told) => self.view.told = told,
             Intent::ShowMotions(on) => self.view.motions = on,
             Intent::Open(sketch) => {
                 self.sketch = *sketch;

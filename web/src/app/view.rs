@@ -1,6 +1,7 @@
 //! What is looked at rather than decided: selection, typed text, what keys do.
 
 use tastata::bass::{self, TextRemark};
+use tastata::frame::Rule;
 use tastata::sketch::Sketch;
 
 /// A stage over a bass note.
@@ -34,6 +35,17 @@ pub enum Rest {
     StaysPut,
 }
 
+/// A remark of the outer voices that is being explained.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Told {
+    /// The rule.
+    pub rule: Rule,
+    /// The first chord concerned.
+    pub from: usize,
+    /// The last chord concerned.
+    pub to: usize,
+}
+
 /// What the page shows besides the sketch and its reading.
 #[derive(Clone, Debug)]
 pub struct View {
@@ -45,6 +57,8 @@ pub struct View {
     pub rest: Rest,
     /// Whether the motion between chords is shown.
     pub motions: bool,
+    /// The remark that is explained, if any.
+    pub told: Option<Told>,
     /// The bass as text: what was typed, or the printed bass.
     pub bass_text: String,
     /// What could not be read in it.
@@ -61,6 +75,7 @@ impl View {
             keys: Keys::Listen,
             rest: Rest::SetAnew,
             motions: false,
+            told: None,
             bass_text: bass::print_bass(&sketch.notes, None),
             text_remarks: Vec::new(),
             left_out: Vec::new(),

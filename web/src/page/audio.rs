@@ -32,6 +32,7 @@ pub(super) struct Sound {
 struct Playing {
     renderer: Renderer,
     performance: Performance,
+    follow: Follow,
     gain: GainNode,
     sources: Vec<AudioBufferSourceNode>,
     /// The context's sample frame on which the performance's moment `from` sounds.
@@ -40,6 +41,15 @@ struct Playing {
     /// The frame on which the next slice starts; whole frames, so slices join without a seam.
     next: u64,
     rendered_all: bool,
+}
+
+/// What the page shows while something plays.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Follow {
+    /// The chords of the piece, and the keys.
+    Piece,
+    /// Only the keys: what plays is not the piece.
+    Keys,
 }
 
 /// What sounds at a moment.
@@ -81,19 +91,17 @@ impl Sound {
         }
     }
 
-    /// Plays a performance from a chord on, or that chord alone.
+    /// Plays a performance from its chord `from` on.
     pub(super) fn play(
         &mut self,
-        performance: &Performance,
+        performance: Performance,
         wishes: &SoundWishes,
         from: usize,
-        only: bool,
+        follow: Follow,
     ) -> Result<(), &'static str> {
         self.stop();
         let context = self.wake().ok_or("This browser gives the page no sound.")?;
-        let performance = if only { alone(performance, from) } else { performance.clone() };
-        let start = if only { 0 } else { from };
-        let from = performance.starts.get(start).copied().unwrap_or_default();
+        let from = performance.starts.get(from).copied().unwrap_or_default();
         let rate = context.sample_rate() as u32;
         let gain = context.create_gain().map_err(|_| "The sound could not be started.")?;
         let _ = gain.connect_with_audio_node(&context.destination());
@@ -102,6 +110,7 @@ impl Sound {
         self.playing = Some(Playing {
             renderer,
             performance,
+            follow,
             gain,
             sources: Vec::new(),
             began,
@@ -162,19 +171,17 @@ impl Sound {
         let began = playing.began as f64 / f64::from(context.sample_rate());
         let heard = context.current_time() - latency(context) - began;
         let at = Micros(((playing.from.as_secs() + heard).max(0.0) * 1e6) as u64);
-        let performance = &playing.performance;
-        let keys = performance
+        let begun: Vec<_> = playing
+            .performance
             .touches
             .iter()
             .take_while(|t| t.down <= at)
-            .filter(|t| at < t.up && playing.from <= t.down)
-            .map(|t| t.key)
+            .filter(|t| playing.from <= t.down)
             .collect();
-        let chord = performance.starts.iter().rposition(|&start| start <= at);
-        // A chord played alone keeps its own index on its touches.
-        let chord = match performance.touches.first() {
-            Some(first) if performance.starts.len() == 1 => Some(first.chord),
-            _ => chord,
+        let keys = begun.iter().filter(|t| at < t.up).map(|t| t.key).collect();
+        let chord = match playing.follow {
+            Follow::Piece => begun.last().map(|t| t.chord),
+            Follow::Keys => None,
         };
         Some(Moment { chord, keys })
     }
@@ -212,7 +219,7 @@ impl Playing {
 }
 
 /// One chord of a performance, moved to time 0.
-fn alone(performance: &Performance, chord: usize) -> Performance {
+pub(super) fn alone(performance: &Performance, chord: usize) -> Performance {
     let start = performance.starts.get(chord).copied().unwrap_or_default();
     let touches: Vec<_> = performance
         .touches

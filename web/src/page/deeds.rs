@@ -1,10 +1,12 @@
 //! What the page does with the chosen chord: hear it, play from it, pin it, say it.
 
+use super::audio::Follow;
 use super::{Page, dom, notice};
 use crate::app::{Intent, Place};
 use std::cell::Cell;
-use tastata::frame::Severity;
+use tastata::frame::{self, Severity};
 use tastata::pitch::{Key, Pitch};
+use tastata::roll::outer_voices;
 use tastata::words::{self, Lang};
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
@@ -43,6 +45,19 @@ impl Page {
         if let Some(chord) = self.app.selected_chord() {
             self.play(chord, true);
         }
+    }
+
+    /// Plays the two voices of the remark that is explained, slowly.
+    pub(super) fn hear_told(&mut self) {
+        let Some(told) = self.app.view().told else { return };
+        let reading = self.app.reading();
+        let pairs = frame::pairs(&reading.harmony.chords, &reading.frame.soprano);
+        let Some(pairs) = pairs.get(told.from..=told.to) else { return };
+        let mut performance = outer_voices(pairs);
+        for touch in &mut performance.touches {
+            touch.chord += told.from;
+        }
+        self.hear(performance, 0, Follow::Piece);
     }
 
     pub(super) fn pin_chosen(&mut self) {

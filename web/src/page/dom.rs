@@ -56,6 +56,13 @@ pub(super) fn make(tag: &str, class: &str) -> Option<Element> {
     Some(element)
 }
 
+/// A new element with a class and text, not yet in the document.
+pub(super) fn text(tag: &str, class: &str, text: &str) -> Option<Element> {
+    let element = make(tag, class)?;
+    element.set_text_content(Some(text));
+    Some(element)
+}
+
 /// Empties an element.
 pub(super) fn clear(element: &Element) {
     element.set_text_content(None);

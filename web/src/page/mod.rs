@@ -13,6 +13,7 @@ mod notice;
 mod pointer;
 mod remarks;
 mod rescue;
+mod rules;
 mod share;
 mod staff;
 mod store;
@@ -23,9 +24,10 @@ mod wire;
 mod wishes;
 
 use crate::app::{App, Effect, Intent};
-use audio::Sound;
+use audio::{Follow, Sound};
 use std::cell::RefCell;
 use std::collections::VecDeque;
+use tastata::roll::Performance;
 use wasm_bindgen::prelude::*;
 
 /// The app and what the browser holds for it.
@@ -110,7 +112,8 @@ impl Page {
         self.keyboard.show(&self.app);
         card::show(&self.app);
         let lines = remarks::lines(&self.app);
-        remarks::show(&lines);
+        remarks::show(&self.app, &lines);
+        rules::show(&self.app);
         strip::show(&self.app, &lines);
         wishes::show(&self.app);
         wire::show_bars(&self.app, self.sound.is_playing());
@@ -119,8 +122,15 @@ impl Page {
     /// Plays from a chord on, or just that chord.
     fn play(&mut self, from: usize, only: bool) {
         let performance = &self.app.reading().performance;
-        let sketch = self.app.sketch();
-        match self.sound.play(performance, &sketch.sound, from, only) {
+        let (performance, from) =
+            if only { (audio::alone(performance, from), 0) } else { (performance.clone(), from) };
+        self.hear(performance, from, Follow::Piece);
+    }
+
+    /// Plays a performance.
+    fn hear(&mut self, performance: Performance, from: usize, follow: Follow) {
+        let started = self.sound.play(performance, &self.app.sketch().sound, from, follow);
+        match started {
             Ok(()) => deeds::watch(),
             Err(why) => notice::say(why),
         }

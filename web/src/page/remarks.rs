@@ -1,10 +1,14 @@
-//! The list of faults and cautions; choosing one goes there.
+//! The list of faults and cautions. Choosing a line goes there and explains it:
+//! the rule, what to do, who says so, and the two voices to be heard alone.
 
 use super::dom;
-use crate::app::App;
-use tastata::frame::Severity;
+use crate::app::{App, Told};
+use tastata::frame::{PinConflict, Severity};
 use tastata::words::{self, Lang};
 use web_sys::Element;
+
+/// Lines shown; the title counts them all.
+const MOST: usize = 100;
 
 /// One line of the list.
 pub(super) struct Line {
@@ -14,6 +18,16 @@ pub(super) struct Line {
     pub(super) chord: usize,
     pub(super) severity: Severity,
     pub(super) text: String,
+    more: More,
+}
+
+/// What more there is to a line.
+enum More {
+    Nothing,
+    /// A rule of the outer voices.
+    Rule(Told),
+    /// A pin that could be freed.
+    Conflict(PinConflict),
 }
 
 /// All faults, then all cautions, each by place.
@@ -24,63 +38,101 @@ pub(super) fn lines(app: &App) -> Vec<Line> {
         chord: fault.to,
         severity: fault.severity,
         text: words::fault(fault, Lang::English),
+        more: More::Rule(Told { rule: fault.rule, from: fault.from, to: fault.to }),
     });
-    let hands = reading.hands.remarks.iter().map(|remark| Line {
-        from: remark.chord,
-        chord: remark.chord,
+    let conflicts = reading.frame.conflicts.iter().map(|conflict| Line {
+        from: conflict.free,
+        chord: conflict.free,
         severity: Severity::Caution,
-        text: words::hand_remark(remark, Lang::English),
+        text: words::pin_conflict(conflict, Lang::English),
+        more: More::Conflict(conflict.clone()),
     });
+    let caution = |chord, text| {
+        let severity = Severity::Caution;
+        Line { from: chord, chord, severity, text, more: More::Nothing }
+    };
+    let hands = reading
+        .hands
+        .remarks
+        .iter()
+        .map(|remark| caution(remark.chord, words::hand_remark(remark, Lang::English)));
     let chord_of = |note: usize| reading.harmony.chords.iter().position(|c| c.note == note);
     let harmony = reading.harmony.remarks.iter().map(|remark| {
         let chord = chord_of(remark.note).unwrap_or_default();
-        let text = words::harmony_remark(remark, Lang::English);
-        Line { from: chord, chord, severity: Severity::Caution, text }
+        caution(chord, words::harmony_remark(remark, Lang::English))
     });
-    let mut lines: Vec<Line> = outer.chain(hands).chain(harmony).collect();
+    let mut lines: Vec<Line> = conflicts.chain(outer).chain(hands).chain(harmony).collect();
     lines.sort_by_key(|line| (std::cmp::Reverse(line.severity), line.chord));
     lines
 }
 
 /// Shows the list.
-pub(super) fn show(lines: &[Line]) {
+pub(super) fn show(app: &App, lines: &[Line]) {
     let faults = lines.iter().filter(|l| l.severity == Severity::Fault).count();
     dom::set_text("remarks-title", &title(faults, lines.len() - faults));
     let Some(list) = dom::get::<Element>("remarks") else { return };
-    let key: String = lines.iter().map(|l| format!("{}\n", l.text)).collect();
+    let told = app.view().told;
+    let texts: String = lines.iter().map(|l| format!("{}\n", l.text)).collect();
+    let key = format!("{told:?}{texts}");
     if list.get_attribute("data-key").as_ref() == Some(&key) {
         return;
     }
     dom::set_attr(&list, "data-key", &key);
     dom::clear(&list);
     for line in lines.iter().take(MOST) {
-        let kind = match line.severity {
-            Severity::Fault => "fault",
-            Severity::Caution => "caution",
-        };
-        let (Some(item), Some(button)) = (dom::make("li", ""), dom::make("button", kind)) else {
-            return;
-        };
-        dom::set_attr(&button, "data-chord", &line.chord.to_string());
-        let spoken = match line.severity {
-            Severity::Fault => "Fault: ",
-            Severity::Caution => "Caution: ",
-        };
-        if let Some(hidden) = dom::make("span", "visually-hidden") {
-            hidden.set_text_content(Some(spoken));
-            let _ = button.append_child(&hidden);
+        if let Some(item) = item(line, told) {
+            let _ = list.append_child(&item);
         }
-        if let Some(text) = dom::make("span", "") {
-            text.set_text_content(Some(&line.text));
-            let _ = button.append_child(&text);
-        }
-        let _ = item.append_child(&button);
-        let _ = list.append_child(&item);
     }
 }
 
-/// Lines shown; the title counts them all.
-const MOST: usize = 100;
+fn item(line: &Line, told: Option<Told>) -> Option<Element> {
+    let (kind, spoken) = match line.severity {
+        Severity::Fault => ("fault", "Fault: "),
+        Severity::Caution => ("caution", "Caution: "),
+    };
+    let item = dom::make("li", "")?;
+    let button = dom::make("button", kind)?;
+    dom::set_attr(&button, "data-chord", &line.chord.to_string());
+    let _ = button.append_child(&*dom::text("span", "visually-hidden", spoken)?);
+    let _ = button.append_child(&*dom::text("span", "", &line.text)?);
+    let _ = item.append_child(&button);
+    match &line.more {
+        More::Nothing => {}
+        More::Rule(it) => {
+            dom::set_attr(&button, "data-rule", &(it.rule as usize).to_string());
+            dom::set_attr(&button, "data-from", &it.from.to_string());
+            let opened = told == Some(*it);
+            dom::set_attr(&button, "aria-expanded", if opened { "true" } else { "false" });
+            if opened {
+                let _ = item.append_child(&*explained(*it)?);
+            }
+        }
+        More::Conflict(conflict) => {
+            let free = dom::text("button", "quiet", "Free that pin")?;
+            dom::set_attr(&free, "data-free", &conflict.free.to_string());
+            let _ = item.append_child(&free);
+        }
+    }
+    Some(item)
+}
+
+/// The rule, what to do, the source, and the voices to be heard.
+fn explained(told: Told) -> Option<Element> {
+    let holder = dom::make("div", "explained")?;
+    let rule = told.rule;
+    let says = format!(
+        "{} {}",
+        words::rule_explained(rule, Lang::English),
+        words::rule_advice(rule, Lang::English)
+    );
+    let _ = holder.append_child(&*dom::text("p", "", &says)?);
+    let _ = holder.append_child(&*dom::text("p", "hint", words::rule_source(rule))?);
+    let hear = dom::text("button", "quiet", "Hear the two voices")?;
+    dom::set_attr(&hear, "data-hear", "");
+    let _ = holder.append_child(&hear);
+    Some(holder)
+}
 
 fn title(faults: usize, cautions: usize) -> String {
     let count = |n: usize, one: &str, many: &str| match n {

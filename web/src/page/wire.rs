@@ -1,8 +1,9 @@
 //! Which event means which intent: the bars, the bass field, the card, the wishes.
 
 use super::{act, audio, dom, notice, share, store, strip, wishes, with};
-use crate::app::{App, Intent, Keys, Rest};
+use crate::app::{App, Intent, Keys, Rest, Told};
 use tastata::figures;
+use tastata::frame::Rule;
 use tastata::pitch::Pitch;
 use tastata::roll::{ChordStroke, StrokePlan};
 use tastata::sketch::Sketch;
@@ -18,6 +19,7 @@ pub(super) fn all() {
     outer_voices();
     harmony_hands_and_sound();
     sheets();
+    super::rules::wire();
     super::pointer::wire();
     super::typing::wire();
     audio::keep_pumping();
@@ -155,11 +157,32 @@ fn card() {
     slider("chord-dwell", 3, |value: u16, slider| {
         chord_wish(slider, move |stroke| stroke.dwell = (value != 100).then_some(value));
     });
-    dom::on_id("remarks", "click", |event: MouseEvent| {
-        let chord = dom::closest(&event, "[data-chord]")
-            .and_then(|button| dom::data_number(&button, "data-chord"));
-        if let Some(chord) = chord {
-            with(move |page| page.choose_chord(chord));
+    dom::on_id("remarks", "click", |event: MouseEvent| remark_pressed(&event));
+}
+
+/// A press in the list of remarks: on a line, on a pin to free, on voices to hear.
+fn remark_pressed(event: &MouseEvent) {
+    let free = dom::closest(event, "[data-free]").and_then(|b| dom::data_number(&b, "data-free"));
+    if let Some(chord) = free {
+        act(Intent::Pin(chord));
+        return;
+    }
+    if dom::closest(event, "[data-hear]").is_some() {
+        with(|page| page.hear_told());
+        return;
+    }
+    let Some(line) = dom::closest(event, "[data-chord]") else { return };
+    let number = |name: &str| dom::data_number(&line, name);
+    let rule = number("data-rule").and_then(|n| Rule::ALL.get(n)).copied();
+    let (from, to) = (number("data-from"), number("data-chord"));
+    with(move |page| {
+        if let Some(chord) = to {
+            page.choose_chord(chord);
+        }
+        if let (Some(rule), Some(from), Some(to)) = (rule, from, to) {
+            let told = Some(Told { rule, from, to });
+            let told = told.filter(|_| page.app.view().told != told);
+            page.act(Intent::Tell(told));
         }
     });
 }

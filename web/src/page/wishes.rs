@@ -2,12 +2,13 @@
 
 use super::dom;
 use crate::app::App;
-use tastata::frame::{OuterPair, Position, Preference, Smoothness, motions};
+use tastata::frame::{self, Position, Preference, Smoothness};
 use tastata::hands::{Compass, LowKeys, Spacing};
 use tastata::harmony::Version;
 use tastata::pitch::{Mode, PitchClass, Tonality};
 use tastata::roll::{Stroke, StrokePlan};
 use tastata::sound::{Temperament, Voice};
+use tastata::words::{self, Lang};
 use web_sys::{Element, HtmlInputElement, HtmlSelectElement};
 
 /// Keyboards to choose from.
@@ -164,7 +165,10 @@ pub(super) fn show(app: &App) {
     choose("smoothness", name_of(&LINES, &sketch.frame.smoothness));
     choose("version", &index_of(&VERSIONS, &sketch.harmony.version));
     check("motions", app.view().motions);
-    dom::set_text("balance", &balance(app));
+    let reading = app.reading();
+    let pairs = frame::pairs(&reading.harmony.chords, &reading.frame.soprano);
+    let balance = words::motion_summary(&frame::motions(&pairs), Lang::English);
+    dom::set_text("balance", &balance);
     choose("compass", &index_of(&COMPASSES, &sketch.hands.compass));
     choose("times", &sketch.roll.times.to_string());
     let plan = match sketch.roll.plan {
@@ -179,32 +183,6 @@ pub(super) fn show(app: &App) {
     choose("a4", &sketch.sound.a4.to_string());
     input("pace", &sketch.roll.speed.to_string());
     input("title", &sketch.title);
-}
-
-/// How often the outer voices move in each way.
-fn balance(app: &App) -> String {
-    let reading = app.reading();
-    let sopranos = reading.frame.soprano.iter();
-    let pairs: Vec<OuterPair> = reading
-        .harmony
-        .chords
-        .iter()
-        .zip(sopranos)
-        .map(|(chord, &soprano)| OuterPair { bass: chord.bass, soprano })
-        .collect();
-    let counted = motions(&pairs);
-    let kinds = [
-        (counted.contrary, "contrary"),
-        (counted.tenths, "in tenths"),
-        (counted.sixths, "in sixths"),
-        (counted.oblique, "oblique"),
-        (counted.similar, "similar"),
-        (counted.other_parallel, "otherwise parallel"),
-        (counted.still, "standing still"),
-    ];
-    let said = kinds.iter().filter(|(n, _)| *n > 0).map(|(n, name)| format!("{n} {name}"));
-    let said = said.collect::<Vec<_>>().join(", ");
-    if said.is_empty() { said } else { format!("Moves of the outer voices: {said}.") }
 }
 
 fn check(id: &str, on: bool) {
