@@ -2,7 +2,7 @@
 //! and nothing that a link can hold makes the program fail.
 
 use tastata::figures::{Accidental, Figures, Sign, Stage};
-use tastata::files::{LinkError, decode, encode};
+use tastata::files::{LinkError, decode, encode, from_text, to_text};
 use tastata::frame::{
     Contour, ContourPoint, FrameWishes, Position, Preference, Rule, RuleSwitches, Smoothness,
     SopranoCompass, Strictness,
@@ -432,4 +432,80 @@ fn crc32(bytes: &[u8]) -> u32 {
         }
     }
     !crc
+}
+
+/// The plain-text form keeps all that it can say, and packs the rest.
+#[test]
+fn a_sketch_as_text_comes_back_as_it_was() {
+    let mut draw = Draw(17);
+    for i in 0..500 {
+        let mut sketch = draw.sketch();
+        sketch.title = sketch.title.trim().to_string();
+        // What the bass's text form cannot say: far tonalities, pitches and figures.
+        if let Some(tonality) = &mut sketch.tonality {
+            tonality.tonic.alter = tonality.tonic.alter.clamp(-2, 2);
+        }
+        for note in &mut sketch.notes {
+            note.pitch.alter = note.pitch.alter.clamp(-2, 2);
+            note.pitch.octave = note.pitch.octave.clamp(-1, 9);
+            // Of figures, those that their own printer and reader agree on.
+            note.figures = note.figures.take().filter(|figures| {
+                tastata::figures::read_figures(&tastata::figures::print(figures)).as_ref()
+                    == Ok(figures)
+            });
+            // Free places at the end say nothing.
+            while note.soprano.last() == Some(&None) {
+                note.soprano.pop();
+            }
+        }
+        let text = to_text(&sketch);
+        let read = from_text(&text);
+        assert_eq!(read.remarks, [], "sketch {i}:\n{text}");
+        assert_eq!(read.sketch, sketch, "sketch {i}:\n{text}");
+    }
+}
+
+/// Any text gives an answer, and every remark points into it.
+#[test]
+fn no_text_makes_it_fail() {
+    let mut draw = Draw(19);
+    let bits = [
+        "Title:",
+        "bass:",
+        "Soprano:",
+        "Settings:",
+        "\n",
+        " ",
+        "> ",
+        "é",
+        "D3",
+        "C#",
+        ":6/5",
+        "(",
+        ")",
+        "1:F4",
+        ".2",
+        "99999999999999999999:",
+        "1AAAAAAA",
+        "#1AAAAAAA",
+        "http://x#1AAAAAAA",
+        "𝄞",
+        "\t",
+        "-",
+        "!",
+        ",",
+        "9",
+        "b",
+        "\u{0}",
+        "D minor:",
+    ];
+    for _ in 0..3000 {
+        let count = draw.below(20);
+        let text: String = (0..count).map(|_| draw.of(&bits)).collect();
+        for remark in from_text(&text).remarks {
+            assert!(text.get(remark.at.clone()).is_some(), "{:?} in {text:?}", remark.at);
+            let sentence = tastata::words::sheet_trouble(remark.kind, Default::default());
+            assert!(sentence.len() > 10);
+        }
+    }
 }

@@ -12,7 +12,7 @@ mod rulebook;
 mod sound;
 mod staff;
 
-pub use files::link_error;
+pub use files::{link_error, sheet_trouble};
 pub use frame::{fault, inner_parallel, motion_summary, pin_conflict, rule_advice, rule_name};
 pub use hands::{hand_remark, hardship, strain};
 pub use harmony::{figure_trouble, figures_spoken, harmony_remark, reason, text_trouble};
