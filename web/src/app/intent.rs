@@ -2,6 +2,7 @@
 
 use super::{Keys, Place, Rest, Told};
 use tastata::figures::Figures;
+use tastata::hands::Edit;
 use tastata::pitch::{Key, Pitch};
 use tastata::sketch::Sketch;
 
@@ -50,6 +51,15 @@ pub enum Intent {
     Pin(usize),
     /// Let every soprano note go.
     FreeSoprano,
+    /// Change the handful of the selected chord by hand.
+    EditHandful {
+        /// What changes.
+        edit: Edit,
+        /// The drag it belongs to.
+        drag: Option<u32>,
+    },
+    /// Leave the handful of the selected chord to the program again.
+    FreeHandful,
     /// Add a note like the selected one behind it.
     InsertAfter,
     /// Delete the selected note.
@@ -102,7 +112,9 @@ impl Intent {
     pub fn tag(&self) -> Option<Tag> {
         match self {
             Intent::TypeBass(_) => Some(Tag::Typing),
-            Intent::MoveBass { drag, .. } | Intent::MoveSoprano { drag, .. } => drag.map(Tag::Drag),
+            Intent::MoveBass { drag, .. }
+            | Intent::MoveSoprano { drag, .. }
+            | Intent::EditHandful { drag, .. } => drag.map(Tag::Drag),
             Intent::Wish { slider, .. } => slider.map(Tag::Slider),
             _ => None,
         }

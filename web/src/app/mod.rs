@@ -3,6 +3,7 @@
 
 mod carry;
 mod example;
+mod handful;
 mod history;
 mod intent;
 mod soprano;
@@ -14,6 +15,7 @@ pub use view::{Keys, Place, Rest, Told, View};
 
 use history::History;
 use tastata::bass;
+use tastata::hands::Edit;
 use tastata::pitch::{Key, Pitch};
 use tastata::reading::{self, Reading};
 use tastata::sketch::{Sketch, SketchNote};
@@ -115,6 +117,12 @@ impl App {
             Intent::NudgeSoprano(by) => self.nudge_soprano(by, effects),
             Intent::Pin(chord) => self.toggle_pin(chord),
             Intent::FreeSoprano => soprano::free_all(&mut self.sketch),
+            Intent::EditHandful { edit, .. } => self.edit_handful(edit, effects),
+            Intent::FreeHandful => {
+                if let Some(chord) = self.selected_chord() {
+                    let _ = handful::free(&mut self.sketch, &self.reading, chord);
+                }
+            }
             Intent::InsertAfter => self.insert_after(effects),
             Intent::Delete => self.delete(),
             Intent::Shift(by) => self.shift(by),
@@ -189,6 +197,25 @@ impl App {
                 }
                 None => effects.push(Effect::Say("Choose a chord first, then press its soprano.")),
             },
+            Keys::Handful => match self.selected_chord() {
+                Some(chord) => {
+                    if let Some(edit) = handful::pressed(&self.reading, chord, key) {
+                        self.edit_handful(edit, &mut Vec::new());
+                    }
+                }
+                None => effects.push(Effect::Say("Choose a chord first, then press notes to add.")),
+            },
+        }
+    }
+
+    fn edit_handful(&mut self, edit: Edit, effects: &mut Vec<Effect>) {
+        let Some(chord) = self.selected_chord() else { return };
+        let _ = handful::edit(&mut self.sketch, &self.reading, chord, edit);
+        match edit {
+            Edit::Move { to: pitch, .. } | Edit::Add { pitch, .. } => {
+                effects.push(Effect::Strike(vec![pitch]));
+            }
+            Edit::Drop { .. } | Edit::Shift { .. } => {}
         }
     }
 

@@ -165,3 +165,21 @@ fn extremes_are_survived() {
     let app = typed(&long);
     assert_eq!(app.sketch().notes.len(), MOST_NOTES);
 }
+
+#[test]
+fn handfuls_are_changed_by_hand_and_given_back() {
+    let mut app = typed("C3 D3 E3 C3");
+    let before = app.reading().hands.handfuls[1].clone();
+    select(&mut app, 1);
+    app.update(Intent::Keys(Keys::Handful));
+    let inner = before.right[0];
+    app.update(Intent::Press(inner.key().expect("a key")));
+    let after = app.reading().hands.handfuls[1].clone();
+    assert!(!after.right.contains(&inner), "{after:?}");
+    app.update(Intent::Press(inner.key().expect("a key")));
+    let back = &app.reading().hands.handfuls[1];
+    assert!(back.left.contains(&inner) || back.right.contains(&inner), "{back:?}");
+    app.update(Intent::FreeHandful);
+    assert_eq!(app.reading().hands.handfuls[1], before);
+    assert!(app.sketch().notes[1].handfuls.is_empty());
+}

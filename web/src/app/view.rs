@@ -24,6 +24,8 @@ pub enum Keys {
     ChangeBass,
     /// Sets the soprano of the selected chord and goes on to the next.
     Soprano,
+    /// Adds the key to the selected chord's handfuls, or takes it out.
+    Handful,
 }
 
 /// What happens to the other soprano notes when one is moved.

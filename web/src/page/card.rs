@@ -3,6 +3,7 @@
 use super::{dom, wishes};
 use crate::app::App;
 use tastata::figures;
+use tastata::pitch::Pitch;
 use tastata::sketch::Hold;
 use tastata::words::{self, Lang};
 use web_sys::HtmlInputElement;
@@ -37,6 +38,14 @@ pub(super) fn show(app: &App) {
     let pinned = pin.is_some_and(|pin| pin.hold == Hold::Pinned);
     dom::set_attr_of("pin", "aria-pressed", if pinned { "true" } else { "false" });
     dom::set_text("pin", if pinned { "Pinned" } else { "Pin" });
+    let names =
+        |notes: &[Pitch]| notes.iter().map(|pitch| pitch.to_string()).collect::<Vec<_>>().join(" ");
+    if let Some(handful) = app.reading().hands.handfuls.get(index) {
+        dom::set_text("left-names", &names(&handful.left));
+        dom::set_text("right-names", &names(&handful.right));
+    }
+    let own = note.and_then(|n| n.handfuls.get(chord.stage)).is_some_and(Option::is_some);
+    dom::set_hidden("free-hands", !own);
     let stroke = note.map(|n| n.stroke.clone()).unwrap_or_default();
     let times = stroke.times.map(|t| t.to_string());
     wishes::choose("chord-times", times.as_deref().unwrap_or("piece"));

@@ -9,6 +9,7 @@ mod deeds;
 mod dom;
 mod keyboard;
 mod keys;
+mod make;
 mod notice;
 mod pointer;
 mod remarks;

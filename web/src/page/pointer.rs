@@ -5,6 +5,7 @@ use super::{Page, dom, keyboard, with};
 use crate::app::{Intent, snapped};
 use std::cell::RefCell;
 use std::collections::HashMap;
+use tastata::hands::{Edit, Hand};
 use tastata::pitch::{Key, Pitch};
 use web_sys::{Element, MouseEvent, PointerEvent};
 
@@ -25,11 +26,13 @@ enum Doing {
     Window,
 }
 
-/// The outer voice that is dragged.
+/// The note that is dragged.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Part {
     Bass,
     Soprano,
+    /// An inner note, by the key it now is on.
+    Inner(Hand, Key),
 }
 
 thread_local! {
@@ -66,7 +69,10 @@ fn staff_down(event: &PointerEvent) {
     let part = match grip.get_attribute("data-part").as_deref() {
         Some("bass") => Part::Bass,
         Some("soprano") => Part::Soprano,
-        _ => return,
+        _ => match inner(&grip) {
+            Some(part) => part,
+            None => return,
+        },
     };
     let Some(chord) = dom::data_number(&grip, "data-chord") else { return };
     event.prevent_default();
@@ -76,7 +82,7 @@ fn staff_down(event: &PointerEvent) {
         let _ = element.set_pointer_capture(id);
     }
     with(move |page| {
-        let Some(pitch) = page.outer(part, chord) else { return };
+        let Some(pitch) = page.pitch_of(part, chord) else { return };
         let diatonic = pitch.diatonic();
         let step = page.staff.step().max(least);
         let doing = Doing::Staff { part, chord, diatonic, y, step, last: diatonic };
@@ -84,6 +90,14 @@ fn staff_down(event: &PointerEvent) {
         page.choose_chord(chord);
         page.strike(pitch);
     });
+}
+
+/// The inner note of this drawing.
+fn inner(grip: &Element) -> Option<Part> {
+    let key = Key::new(i32::try_from(dom::data_number(grip, "data-key")?).ok()?)?;
+    let hand = if grip.class_list().contains("left") { Hand::Left } else { Hand::Right };
+    // The spelling is looked up where the handful is known.
+    Some(Part::Inner(hand, key))
 }
 
 /// A tap beside the outer notes chooses the chord and lets it sound.
@@ -156,8 +170,10 @@ fn moved(event: &PointerEvent) {
                 };
                 let pitch = page.app.reading().harmony.home.spell(key);
                 match part {
-                    Part::Soprano => page.drag_to(part, chord, pitch.diatonic(), id),
                     Part::Bass => page.drag_bass(chord, pitch, id),
+                    Part::Soprano | Part::Inner(..) => {
+                        page.drag_to(part, chord, pitch.diatonic(), id);
+                    }
                 }
                 Doing::Mark { part, chord, last: key }
             }
@@ -198,36 +214,56 @@ fn lifted(event: &PointerEvent) {
 }
 
 impl Page {
-    fn outer(&self, part: Part, chord: usize) -> Option<Pitch> {
+    /// The pitch a part now has in a chord.
+    fn pitch_of(&self, part: Part, chord: usize) -> Option<Pitch> {
+        let reading = self.app.reading();
         match part {
-            Part::Bass => self.app.reading().harmony.chords.get(chord).map(|c| c.bass),
-            Part::Soprano => self.app.reading().frame.soprano.get(chord).copied(),
+            Part::Bass => reading.harmony.chords.get(chord).map(|c| c.bass),
+            Part::Soprano => reading.frame.soprano.get(chord).copied(),
+            Part::Inner(hand, key) => {
+                let handful = reading.hands.handfuls.get(chord)?;
+                let notes = match hand {
+                    Hand::Left => &handful.left,
+                    Hand::Right => &handful.right,
+                };
+                notes.iter().copied().find(|pitch| pitch.key() == Some(key))
+            }
         }
     }
 
-    /// Moves an outer note to the staff place a finger points at.
-    fn drag_to(&mut self, part: Part, chord: usize, diatonic: i32, finger: i32) {
+    /// Moves a note to the staff place a finger points at; says what part it is now.
+    fn drag_to(&mut self, part: Part, chord: usize, diatonic: i32, finger: i32) -> Part {
+        let drag = Some(drag_number(finger));
+        let compass = self.app.sketch().hands.compass;
+        let on_keyboard = |p: &Pitch| p.key().is_some_and(|key| compass.contains(key));
+        let now = self.pitch_of(part, chord);
+        let tone = snapped(self.app.reading(), chord, diatonic)
+            .filter(|to| on_keyboard(to) && Some(*to) != now);
         match part {
             Part::Soprano => {
-                let now = self.outer(part, chord);
-                let compass = self.app.sketch().hands.compass;
-                let on_keyboard = |p: &Pitch| p.key().is_some_and(|key| compass.contains(key));
-                let to = snapped(self.app.reading(), chord, diatonic).filter(on_keyboard);
-                if let Some(to) = to.filter(|&to| Some(to) != now) {
-                    let drag = Some(drag_number(finger));
+                if let Some(to) = tone {
                     self.act(Intent::MoveSoprano { chord, to, drag });
+                }
+            }
+            Part::Inner(hand, _) => {
+                if let (Some(from), Some(to)) = (now, tone) {
+                    let edit = Edit::Move { hand, from, to };
+                    self.act(Intent::EditHandful { edit, drag });
+                    let moved = to.key().map(|key| Part::Inner(hand, key));
+                    // A note that would pass an outer one stays where it was.
+                    return moved.filter(|&m| self.pitch_of(m, chord).is_some()).unwrap_or(part);
                 }
             }
             Part::Bass => {
                 let place = Pitch::from_diatonic(diatonic, 0);
                 let home = self.app.reading().harmony.home;
                 let pitch = home.class_of(place.step).in_octave(place.octave);
-                let compass = self.app.sketch().hands.compass;
-                if pitch.key().is_some_and(|key| compass.contains(key)) {
+                if on_keyboard(&pitch) {
                     self.drag_bass(chord, pitch, finger);
                 }
             }
         }
+        part
     }
 
     fn drag_bass(&mut self, chord: usize, pitch: Pitch, finger: i32) {

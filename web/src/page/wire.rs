@@ -4,6 +4,7 @@ use super::{act, audio, dom, notice, share, store, strip, wishes, with};
 use crate::app::{App, Intent, Keys, Rest, Told};
 use tastata::figures;
 use tastata::frame::Rule;
+use tastata::hands::{Edit, Hand, Way};
 use tastata::pitch::Pitch;
 use tastata::roll::{ChordStroke, StrokePlan};
 use tastata::sketch::Sketch;
@@ -19,6 +20,7 @@ pub(super) fn all() {
     outer_voices();
     harmony_hands_and_sound();
     sheets();
+    super::make::wire();
     super::rules::wire();
     super::pointer::wire();
     super::typing::wire();
@@ -62,11 +64,12 @@ pub(super) fn show_bars(app: &App, playing: bool) {
     show_text_remarks(app);
 }
 
-const ROLES: [(&str, Keys); 4] = [
+const ROLES: [(&str, Keys); 5] = [
     ("listen", Keys::Listen),
     ("add", Keys::AddBass),
     ("change", Keys::ChangeBass),
     ("soprano", Keys::Soprano),
+    ("handful", Keys::Handful),
 ];
 
 fn bars() {
@@ -140,6 +143,16 @@ fn card() {
     press("pin", || with(|page| page.pin_chosen()));
     press("bass-down", || with(|page| page.nudge_bass(-1)));
     press("bass-up", || with(|page| page.nudge_bass(1)));
+    for (id, hand, way) in [
+        ("left-down", Hand::Left, Way::Down),
+        ("left-up", Hand::Left, Way::Up),
+        ("right-down", Hand::Right, Way::Down),
+        ("right-up", Hand::Right, Way::Up),
+    ] {
+        let edit = Edit::Shift { hand, way };
+        press(id, move || act(Intent::EditHandful { edit, drag: None }));
+    }
+    press("free-hands", || act(Intent::FreeHandful));
     press("earlier", || act(Intent::Shift(-1)));
     press("later", || act(Intent::Shift(1)));
     press("insert", || act(Intent::InsertAfter));
