@@ -1,5 +1,5 @@
 //! The page: shows the app, hears fingers and keys, and makes it sound. All
-//! changes go one way: an event becomes an intent, [`act`] updates the app, and
+//! changes go one way: an event becomes an intent, `act` updates the app, and
 //! what differs is drawn.
 
 mod audio;
