@@ -215,7 +215,7 @@ fn arpeggio(pen: &mut Pen, system: &System, column: &Column, left: f64) {
     let wave = glyphs::WIGGLE.advance;
     let mut left_over = ((bottom - top) / wave).round().max(1.0) as usize;
     // The sign's origin is its lower right corner once it stands upright.
-    pen.raw("<g class=\"roll\" aria-hidden=\"true\" transform=\"translate(");
+    pen.raw("<g class=\"roll\" aria-hidden=\"true\" fill-opacity=\".75\" transform=\"translate(");
     pen.point(left + column::ROLL_WIDTH, bottom).raw(") rotate(-90)\">");
     let mut along = 0.0;
     while left_over > 0 {

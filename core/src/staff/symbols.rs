@@ -37,9 +37,15 @@ pub const STYLE: &str = "\
 .mark.caution{stroke-dasharray:.5 .35}\
 ";
 
+/// The notice that goes wherever the outlines go.
+const NOTICE: &str = "<!-- Outlines of music signs derived from a font, Copyright © 2019 Steinberg \
+    Media Technologies GmbH, under the SIL Open Font License, Version 1.1; its text is with this \
+    program in www/glyphs/OFL.txt. -->";
+
 /// The outlines of all signs, to be put into one `<svg><defs>` of the page.
 pub fn symbols() -> String {
     let mut pen = Pen::with_capacity(24_000);
+    pen.raw(NOTICE);
     for glyph in ALL {
         let figure = glyph.id.starts_with("fig-");
         let unit = UNIT * if figure { FIGURES } else { 1.0 };

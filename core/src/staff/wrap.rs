@@ -4,7 +4,9 @@ use super::column::Column;
 use super::heads::Shape;
 
 /// Clear space between columns before any stretching.
-const AIR: f64 = 1.0;
+pub(super) const AIR: f64 = 1.0;
+/// The same where signs stand between the columns.
+pub(super) const AIR_FOR_SIGNS: f64 = 2.4;
 /// A last system that would need more air than this between its columns to fill
 /// its width is left short, with this much.
 const WIDEST_LAST_AIR: f64 = 5.0;
@@ -21,12 +23,13 @@ pub(super) struct Line {
 }
 
 /// Breaks columns at a width: as few systems as fit, then as even as possible.
-/// `start` is where the first column may begin, `end` where the last must end.
-pub(super) fn lines(columns: &[Column], start: f64, end: f64) -> Vec<Line> {
+/// `start` is where the first column may begin, `end` where the last must end, `air`
+/// the least clear space between columns.
+pub(super) fn lines(columns: &[Column], start: f64, end: f64, air: f64) -> Vec<Line> {
     let room = end - start;
     let widths: Vec<f64> =
         columns.iter().map(|c| c.left + c.right.max(Shape::White.width())).collect();
-    let breaks = breaks(&widths, room);
+    let breaks = breaks(&widths, room, air);
     let mut lines = Vec::with_capacity(breaks.len());
     for (i, &first) in breaks.iter().enumerate() {
         let last = breaks.get(i + 1).copied().unwrap_or(columns.len());
@@ -53,7 +56,7 @@ pub(super) fn lines(columns: &[Column], start: f64, end: f64) -> Vec<Line> {
 
 /// The first column of each system. The number of systems is the least that
 /// fits; among those the sum of squared free space is the least.
-fn breaks(widths: &[f64], room: f64) -> Vec<usize> {
+fn breaks(widths: &[f64], room: f64, air: f64) -> Vec<usize> {
     let count = widths.len();
     // best[i]: (systems, roughness, first column of the last system) for columns up to i.
     let mut best: Vec<(usize, f64, usize)> = vec![(0, 0.0, 0)];
@@ -61,7 +64,7 @@ fn breaks(widths: &[f64], room: f64) -> Vec<usize> {
         let mut choice = (usize::MAX, f64::INFINITY, end - 1);
         let mut used = 0.0;
         for first in (0..end).rev() {
-            used += widths.get(first).copied().unwrap_or(0.0) + AIR;
+            used += widths.get(first).copied().unwrap_or(0.0) + air;
             if used > room && first + 1 < end {
                 break;
             }
@@ -92,11 +95,11 @@ mod tests {
     #[test]
     fn systems_are_as_few_and_as_even_as_can_be() {
         // Seven columns of 4 + 1 spaces: four fit in 20, so two systems.
-        assert_eq!(breaks(&[4.0; 7], 20.0), vec![0, 4]);
-        assert_eq!(breaks(&[4.0; 4], 20.0), vec![0]);
-        assert_eq!(breaks(&[4.0; 9], 20.0), vec![0, 3, 6]);
-        assert_eq!(breaks(&[], 20.0), Vec::<usize>::new());
+        assert_eq!(breaks(&[4.0; 7], 20.0, AIR), vec![0, 4]);
+        assert_eq!(breaks(&[4.0; 4], 20.0, AIR), vec![0]);
+        assert_eq!(breaks(&[4.0; 9], 20.0, AIR), vec![0, 3, 6]);
+        assert_eq!(breaks(&[], 20.0, AIR), Vec::<usize>::new());
         // One that never fits still gets a system.
-        assert_eq!(breaks(&[50.0, 4.0], 20.0), vec![0, 1]);
+        assert_eq!(breaks(&[50.0, 4.0], 20.0, AIR), vec![0, 1]);
     }
 }
