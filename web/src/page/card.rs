@@ -1,12 +1,15 @@
 //! The chosen chord: what it is, why it is there, and what can be done with it.
 
-use super::{dom, wishes};
-use crate::app::App;
+use super::controls::{chosen, press, slider, value_of};
+use super::{Page, act, dom, wishes, with};
+use crate::app::{App, Intent};
 use tastata::figures;
+use tastata::hands::{Edit, Hand, Way};
 use tastata::pitch::Pitch;
-use tastata::sketch::Hold;
+use tastata::roll::ChordStroke;
+use tastata::sketch::{Hold, Sketch};
 use tastata::words::{self, Lang};
-use web_sys::HtmlInputElement;
+use web_sys::{Event, HtmlInputElement};
 
 /// Shows the chosen chord, or takes the card away.
 pub(super) fn show(app: &App) {
@@ -52,4 +55,79 @@ pub(super) fn show(app: &App) {
     let line = stroke.stroke.map(|s| wishes::index_of(&wishes::STROKES, &s));
     wishes::choose("chord-stroke", line.as_deref().unwrap_or("piece"));
     wishes::input("chord-dwell", &stroke.dwell.unwrap_or(100).to_string());
+}
+
+pub(super) fn wire() {
+    press("card-close", || act(Intent::Select(None)));
+    press("hear", || with(|page| page.hear_chosen()));
+    press("from-here", || with(|page| page.play_from_chosen()));
+    press("soprano-down", || act(Intent::NudgeSoprano(-1)));
+    press("soprano-up", || act(Intent::NudgeSoprano(1)));
+    press("pin", || with(|page| page.pin_chosen()));
+    press("bass-down", || with(|page| page.nudge_bass(-1)));
+    press("bass-up", || with(|page| page.nudge_bass(1)));
+    for (id, hand, way) in [
+        ("left-down", Hand::Left, Way::Down),
+        ("left-up", Hand::Left, Way::Up),
+        ("right-down", Hand::Right, Way::Down),
+        ("right-up", Hand::Right, Way::Up),
+    ] {
+        let edit = Edit::Shift { hand, way };
+        press(id, move || act(Intent::EditHandful { edit, drag: None }));
+    }
+    press("free-hands", || act(Intent::FreeHandful));
+    press("earlier", || act(Intent::Shift(-1)));
+    press("later", || act(Intent::Shift(1)));
+    press("insert", || act(Intent::InsertAfter));
+    press("delete", || act(Intent::Delete));
+    dom::on_id("figures", "change", |_: Event| figures_typed());
+    chosen("chord-times", |value| {
+        let times: Option<u8> = value.parse().ok();
+        chord_wish(None, move |stroke| stroke.times = times);
+    });
+    chosen("chord-stroke", |value| {
+        let index: Option<usize> = value.parse().ok();
+        let chosen = index.and_then(|i| wishes::STROKES.get(i)).map(|(_, stroke)| *stroke);
+        chord_wish(None, move |stroke| stroke.stroke = chosen);
+    });
+    slider("chord-dwell", 3, |value: u16, slider| {
+        chord_wish(slider, move |stroke| stroke.dwell = (value != 100).then_some(value));
+    });
+}
+
+fn figures_typed() {
+    let text = value_of("figures");
+    let note = |page: &mut Page| page.app.view().selected.map(|place| place.note);
+    if text.trim().is_empty() {
+        with(move |page| {
+            if let Some(note) = note(page) {
+                page.act(Intent::Figures { note, figures: None });
+            }
+        });
+        return;
+    }
+    match figures::read_figures(&text) {
+        Ok(figures) => with(move |page| {
+            dom::set_text("figures-note", "");
+            if let Some(note) = note(page) {
+                page.act(Intent::Figures { note, figures: Some(figures) });
+            }
+        }),
+        Err(error) => {
+            dom::set_text("figures-note", &words::figure_trouble(error.kind, Lang::English));
+        }
+    }
+}
+
+/// Changes how the chosen chord is rolled.
+fn chord_wish(slider: Option<u32>, change: impl FnOnce(&mut ChordStroke) + 'static) {
+    with(move |page| {
+        let Some(place) = page.app.view().selected else { return };
+        let apply = Box::new(move |sketch: &mut Sketch| {
+            if let Some(note) = sketch.notes.get_mut(place.note) {
+                change(&mut note.stroke);
+            }
+        });
+        page.act(Intent::Wish { apply, slider });
+    });
 }

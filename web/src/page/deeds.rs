@@ -110,7 +110,7 @@ impl Page {
         self.keyboard.light(&[]);
         self.staff.follow(None);
         self.keyboard.show(&self.app);
-        super::wire::show_bars(&self.app, false);
+        super::bars::show(&self.app, false);
     }
 
     /// Says the chosen chord and its faults to a screen reader.

@@ -3,8 +3,11 @@
 //! what differs is drawn.
 
 mod audio;
+mod bars;
+mod bass_field;
 mod card;
 mod computer_keys;
+mod controls;
 mod deeds;
 mod dom;
 mod keyboard;
@@ -117,7 +120,8 @@ impl Page {
         rules::show(&self.app);
         strip::show(&self.app, &lines);
         wishes::show(&self.app);
-        wire::show_bars(&self.app, self.sound.is_playing());
+        bars::show(&self.app, self.sound.is_playing());
+        bass_field::show(&self.app);
     }
 
     /// Plays from a chord on, or just that chord.
@@ -135,6 +139,6 @@ impl Page {
             Ok(()) => deeds::watch(),
             Err(why) => notice::say(why),
         }
-        wire::show_bars(&self.app, self.sound.is_playing());
+        bars::show(&self.app, self.sound.is_playing());
     }
 }

@@ -1,7 +1,9 @@
 //! Short messages: one visible line that can be closed, and the same words for
 //! a screen reader.
 
-use super::dom;
+use super::controls::press;
+use super::{act, dom, store};
+use crate::app::Intent;
 
 /// Shows a message and has it read out.
 pub(super) fn say(text: &str) {
@@ -25,4 +27,15 @@ pub(super) fn announce(text: &str) {
 /// Takes the message away.
 pub(super) fn close() {
     dom::set_hidden("notice", true);
+}
+
+/// Listens to the message's buttons.
+pub(super) fn wire() {
+    press("notice-close", close);
+    press("notice-act", || {
+        close();
+        if let Some(sketch) = store::put_aside() {
+            act(Intent::Open(Box::new(sketch)));
+        }
+    });
 }

@@ -1,14 +1,19 @@
 //! The list of faults and cautions. Choosing a line goes there and explains it:
 //! the rule, what to do, who says so, and the two voices to be heard alone.
 
-use super::dom;
-use crate::app::{App, Told};
-use tastata::frame::{PinConflict, Severity};
+use super::{act, dom, with};
+use crate::app::{App, Intent, Told};
+use tastata::frame::{PinConflict, Rule, Severity};
 use tastata::words::{self, Lang};
-use web_sys::Element;
+use web_sys::{Element, MouseEvent};
 
 /// Lines shown; the title counts them all.
 const MOST: usize = 100;
+
+/// Listens for presses in the list.
+pub(super) fn wire() {
+    dom::on_id("remarks", "click", |event: MouseEvent| pressed(&event));
+}
 
 /// One line of the list.
 pub(super) struct Line {
@@ -144,4 +149,31 @@ fn title(faults: usize, cautions: usize) -> String {
         format!("{}, {}", count(faults, "fault", "faults"), count(cautions, "caution", "cautions"));
     let mut letters = text.chars();
     letters.next().map_or(String::new(), |first| first.to_uppercase().chain(letters).collect())
+}
+
+/// A press in the list of remarks: on a line, on a pin to free, on voices to hear.
+fn pressed(event: &MouseEvent) {
+    let free = dom::closest(event, "[data-free]").and_then(|b| dom::data_number(&b, "data-free"));
+    if let Some(chord) = free {
+        act(Intent::Pin(chord));
+        return;
+    }
+    if dom::closest(event, "[data-hear]").is_some() {
+        with(|page| page.hear_told());
+        return;
+    }
+    let Some(line) = dom::closest(event, "[data-chord]") else { return };
+    let number = |name: &str| dom::data_number(&line, name);
+    let rule = number("data-rule").and_then(|n| Rule::ALL.get(n)).copied();
+    let (from, to) = (number("data-from"), number("data-chord"));
+    with(move |page| {
+        if let Some(chord) = to {
+            page.choose_chord(chord);
+        }
+        if let (Some(rule), Some(from), Some(to)) = (rule, from, to) {
+            let told = Some(Told { rule, from, to });
+            let told = told.filter(|_| page.app.view().told != told);
+            page.act(Intent::Tell(told));
+        }
+    });
 }

@@ -1,6 +1,7 @@
 //! When the program itself fails: a plain message and the sketch, as a link, to
 //! take away.
 
+use super::controls::press;
 use super::dom;
 use std::cell::RefCell;
 use web_sys::{HtmlDialogElement, HtmlTextAreaElement};
@@ -12,6 +13,15 @@ thread_local! {
 /// Remembers the link of the sketch as it now is.
 pub(super) fn remember(link: &str) {
     LAST.with_borrow_mut(|last| link.clone_into(last));
+}
+
+/// Listens to the message's button.
+pub(super) fn wire() {
+    press("rescue-reload", || {
+        if let Some(window) = dom::window() {
+            let _ = window.location().reload();
+        }
+    });
 }
 
 /// Shows the message whenever the program panics.

@@ -1,6 +1,7 @@
 //! Sharing: the link that holds the sketch, and the page saved with it inside.
 
-use super::{dom, store};
+use super::controls::press;
+use super::{dom, notice, store, with};
 use crate::app::App;
 use tastata::files;
 use wasm_bindgen::JsCast;
@@ -63,4 +64,19 @@ pub(super) fn save_page(app: &App) -> Option<()> {
     anchor.click();
     let _ = Url::revoke_object_url(&url);
     Some(())
+}
+
+pub(super) fn wire() {
+    press("share", || with(|page| open(&page.app)));
+    press("share-close", close);
+    press("copy", copy);
+    press("save-page", || {
+        with(|page| {
+            if save_page(&page.app).is_none() {
+                notice::say(
+                    "This browser did not let the page be saved; use its own Save command.",
+                );
+            }
+        });
+    });
 }

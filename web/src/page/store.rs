@@ -1,7 +1,7 @@
 //! Keeping the sketch: in the address when shared, in the browser as it changes.
 
-use super::{dom, rescue};
-use crate::app::App;
+use super::{act, dom, notice, rescue};
+use crate::app::{App, Intent};
 use std::cell::RefCell;
 use tastata::files;
 use tastata::sketch::Sketch;
@@ -105,6 +105,18 @@ pub(super) fn address(link: &str) -> String {
 pub(super) fn fragment() -> String {
     let hash = dom::window().and_then(|w| w.location().hash().ok()).unwrap_or_default();
     hash.trim_start_matches('#').to_owned()
+}
+
+/// A link pasted into the address while the page is open.
+pub(super) fn open_address() {
+    let fragment = fragment();
+    if fragment.is_empty() {
+        return;
+    }
+    match files::decode(&fragment) {
+        Ok(sketch) => act(Intent::Open(Box::new(sketch))),
+        Err(error) => notice::say(words::link_error(error, Lang::English)),
+    }
 }
 
 fn storage() -> Option<Storage> {

@@ -1,8 +1,8 @@
 //! The computer's keyboard: moving over the staff, playing, and what holds everywhere.
 
-use super::{act, computer_keys, dom, wire, with};
-use crate::app::Intent;
-use tastata::pitch::Key;
+use super::{act, computer_keys, dom, with};
+use crate::app::{App, Intent};
+use tastata::pitch::{Key, Pitch};
 use web_sys::{HtmlElement, KeyboardEvent};
 
 pub(super) fn wire() {
@@ -94,8 +94,16 @@ impl super::Page {
     /// Moves the chosen bass note by steps of the scale.
     pub(super) fn nudge_bass(&mut self, by: i32) {
         let Some(place) = self.app.view().selected else { return };
-        if let Some(pitch) = wire::by_steps(&self.app, place.note, by) {
+        if let Some(pitch) = by_steps(&self.app, place.note, by) {
             self.act(Intent::MoveBass { note: place.note, pitch, drag: None });
         }
     }
+}
+
+/// The pitch a bass note goes to when moved by steps of the scale.
+fn by_steps(app: &App, note: usize, by: i32) -> Option<Pitch> {
+    let now = app.sketch().notes.get(note)?.pitch;
+    let to = Pitch::from_diatonic(now.diatonic() + by, 0);
+    let home = app.reading().harmony.home;
+    Some(home.class_of(to.step).in_octave(to.octave))
 }

@@ -1,15 +1,17 @@
 //! The wishes: key, outer voices, hands, roll and sound, shown and filled in.
 
-use super::dom;
-use crate::app::App;
+use super::controls::{chosen, named, number, press, slider};
+use super::{act, dom, with};
+use crate::app::{App, Intent, Rest};
 use tastata::frame::{self, Position, Preference, Smoothness};
 use tastata::hands::{Compass, LowKeys, Spacing};
 use tastata::harmony::Version;
 use tastata::pitch::{Mode, PitchClass, Tonality};
 use tastata::roll::{Stroke, StrokePlan};
+use tastata::sketch::Sketch;
 use tastata::sound::{Temperament, Voice};
 use tastata::words::{self, Lang};
-use web_sys::{Element, HtmlInputElement, HtmlSelectElement};
+use web_sys::{Element, Event, HtmlInputElement, HtmlSelectElement};
 
 /// Keyboards to choose from.
 pub(super) const COMPASSES: [(&str, Compass); 5] = [
@@ -225,4 +227,94 @@ fn option(id: &str, value: &str, text: &str) {
     dom::set_attr(&option, "value", value);
     option.set_text_content(Some(text));
     let _ = select.append_child(&option);
+}
+
+/// Listens to every wish.
+pub(super) fn wire() {
+    outer_voices();
+    harmony_hands_and_sound();
+}
+
+fn outer_voices() {
+    named("position", &POSITIONS, |sketch, it| sketch.frame.position = it);
+    named("preference", &PREFERENCES, |sketch, it| sketch.frame.preference = it);
+    named("smoothness", &LINES, |sketch, it| sketch.frame.smoothness = it);
+    press("another", || {
+        with(|page| {
+            let choices = page.app.reading().frame.choices.max(1);
+            page.act(Intent::wish(move |sketch| {
+                let next = (sketch.frame.choice as usize + 1) % choices;
+                sketch.frame.choice = u8::try_from(next).unwrap_or(0);
+            }));
+        });
+    });
+    dom::on_id("motions", "change", |_: Event| {
+        let on = dom::get::<HtmlInputElement>("motions").is_some_and(|input| input.checked());
+        act(Intent::ShowMotions(on));
+    });
+    press("free", || act(Intent::FreeSoprano));
+    for radio in ["rest-anew", "rest-put"] {
+        dom::on_id(radio, "change", |_: Event| {
+            let put = dom::get::<HtmlInputElement>("rest-put").is_some_and(|r| r.checked());
+            act(Intent::Rest(if put { Rest::StaysPut } else { Rest::SetAnew }));
+        });
+    }
+}
+
+fn harmony_hands_and_sound() {
+    number("left-notes", |sketch, n: u8| sketch.hands.left.notes = n);
+    number("right-notes", |sketch, n: u8| sketch.hands.right.notes = n);
+    number("span", |sketch, n: u8| {
+        sketch.hands.left.span = n;
+        sketch.hands.right.span = n;
+    });
+    named("spacing", &SPACINGS, |sketch, it| sketch.hands.spacing = it);
+    named("low-keys", &LOW_KEYS, |sketch, it| sketch.hands.low_keys = it);
+    number("compass", |sketch, i: usize| {
+        if let Some((_, compass)) = COMPASSES.get(i) {
+            sketch.hands.compass = *compass;
+        }
+    });
+    number("times", |sketch, n: u8| sketch.roll.times = n);
+    number("version", |sketch, i: usize| {
+        if let Some((_, version)) = VERSIONS.get(i) {
+            sketch.harmony.version = *version;
+        }
+    });
+    number("temperament", |sketch, i: usize| {
+        if let Some((_, temperament)) = TUNINGS.get(i) {
+            sketch.sound.temperament = *temperament;
+        }
+    });
+    number("a4", |sketch, hertz: f64| sketch.sound.a4 = hertz);
+    slider("pace", 1, |speed: u16, slider| {
+        let apply = Box::new(move |sketch: &mut Sketch| sketch.roll.speed = speed);
+        act(Intent::Wish { apply, slider });
+    });
+    slider("spice", 2, |spice: u8, slider| {
+        let apply = Box::new(move |sketch: &mut Sketch| sketch.roll.spice = spice);
+        act(Intent::Wish { apply, slider });
+    });
+    chosen("plan", |value| {
+        let plan = match value.as_str() {
+            "speech" => Some(StrokePlan::Speech),
+            "varied" => Some(StrokePlan::Varied),
+            index => index
+                .parse::<usize>()
+                .ok()
+                .and_then(|i| STROKES.get(i))
+                .map(|(_, stroke)| StrokePlan::Even(*stroke)),
+        };
+        if let Some(plan) = plan {
+            act(Intent::wish(move |sketch| sketch.roll.plan = plan));
+        }
+    });
+    number("voice", |sketch, i: usize| {
+        if let Some((_, voice)) = VOICES.get(i) {
+            sketch.sound.voice = *voice;
+        }
+    });
+    press("take", || {
+        act(Intent::wish(|sketch| sketch.roll.seed = sketch.roll.seed.wrapping_add(1)));
+    });
 }

@@ -1,0 +1,85 @@
+//! The bars: title, undo and redo, playing, what the keys do, folding.
+
+use super::controls::{enable, press, value_of};
+use super::{act, dom, notice, strip, with};
+use crate::app::{App, Intent, Keys};
+use web_sys::{Event, KeyboardEvent, MouseEvent};
+
+/// What the keys can do, by the names the page gives it.
+const ROLES: [(&str, Keys); 5] = [
+    ("listen", Keys::Listen),
+    ("add", Keys::AddBass),
+    ("change", Keys::ChangeBass),
+    ("soprano", Keys::Soprano),
+    ("handful", Keys::Handful),
+];
+
+pub(super) fn wire() {
+    press("undo", || act(Intent::Undo));
+    press("redo", || act(Intent::Redo));
+    press("play", || with(|page| page.play_or_stop()));
+    press("strip-chord", strip::to_card);
+    press("strip-faults", || with(|page| page.next_fault()));
+    press("fold", || {
+        let folded = dom::document()
+            .and_then(|d| d.query_selector(".dock").ok().flatten())
+            .is_some_and(|dock| dock.class_list().toggle("folded").unwrap_or_default());
+        dom::set_attr_of("fold", "aria-expanded", if folded { "false" } else { "true" });
+        dom::set_text("fold", if folded { "▴" } else { "▾" });
+        with(|page| page.show());
+    });
+    dom::on_id("keyrole", "click", |event: MouseEvent| {
+        let name = dom::closest(&event, "[data-keys]").and_then(|b| b.get_attribute("data-keys"));
+        if let Some((_, keys)) = ROLES.into_iter().find(|(n, _)| name.as_deref() == Some(*n)) {
+            act(Intent::Keys(keys));
+        }
+    });
+    dom::on_id("keyrole", "keydown", |event: KeyboardEvent| {
+        let by = match event.key().as_str() {
+            "ArrowRight" | "ArrowDown" => 1,
+            "ArrowLeft" | "ArrowUp" => ROLES.len() - 1,
+            _ => return,
+        };
+        event.prevent_default();
+        event.stop_propagation();
+        with(move |page| {
+            let now = ROLES.iter().position(|(_, k)| *k == page.app.view().keys).unwrap_or(0);
+            let (name, keys) = ROLES[(now + by) % ROLES.len()];
+            page.act(Intent::Keys(keys));
+            if let Some(button) = role_button(name) {
+                let _ = button.focus();
+            }
+        });
+    });
+    dom::on_id("title", "change", |_: Event| {
+        let title = value_of("title");
+        act(Intent::wish(move |sketch| sketch.title = title));
+    });
+    press("example", || act(Intent::Example));
+    press("clear", || {
+        act(Intent::StartEmpty);
+        notice::say("The page is empty; Undo brings your sketch back.");
+    });
+}
+
+/// Shows what the bars say: undo, play, what keys do.
+pub(super) fn show(app: &App, playing: bool) {
+    enable("undo", app.can_undo());
+    enable("redo", app.can_redo());
+    dom::set_attr_of("play", "aria-pressed", if playing { "true" } else { "false" });
+    dom::set_text("play-word", if playing { "Stop" } else { "Play" });
+    dom::set_text("play-glyph", if playing { "■" } else { "▶" });
+    for (name, keys) in ROLES {
+        if let Some(button) = role_button(name) {
+            let chosen = app.view().keys == keys;
+            dom::set_attr(&button, "aria-checked", if chosen { "true" } else { "false" });
+            dom::set_attr(&button, "tabindex", if chosen { "0" } else { "-1" });
+        }
+    }
+}
+
+fn role_button(name: &str) -> Option<web_sys::HtmlElement> {
+    use wasm_bindgen::JsCast;
+    let selector = format!("[data-keys=\"{name}\"]");
+    dom::document()?.query_selector(&selector).ok()??.dyn_into().ok()
+}
