@@ -9,7 +9,7 @@ fn harmonised(pitches: &[Pitch], tonality: Option<Tonality>, version: Version) -
     harmonise(&Sketch {
         tonality,
         notes: pitches.iter().map(|&pitch| SketchNote::bare(pitch)).collect(),
-        harmony: HarmonyWishes { version },
+        harmony: HarmonyWishes { version, ..HarmonyWishes::default() },
         ..Sketch::default()
     })
 }

@@ -171,7 +171,10 @@ impl Draw {
             title: self.of(&titles).to_string(),
             tonality: (!self.one_in(3)).then_some(Tonality::new(tonic, mode)),
             notes: self.some(40, Draw::note),
-            harmony: HarmonyWishes { version: self.of(&versions) },
+            harmony: HarmonyWishes {
+                version: self.of(&versions),
+                daring: self.of(&[0, 1, 2, 3, 4]),
+            },
             frame: self.frame(),
             hands: HandWishes {
                 left: HandSize { notes: self.small(), span: self.small() },
@@ -316,7 +319,7 @@ fn first_usual() -> Sketch {
         title: String::new(),
         tonality: None,
         notes: Vec::new(),
-        harmony: HarmonyWishes { version: Version::Campion },
+        harmony: HarmonyWishes { version: Version::Campion, daring: 0 },
         frame: FrameWishes {
             position: None,
             choice: 0,

@@ -16,3 +16,4 @@ pub use print::{abbreviated, print, print_stage};
 pub use read::{FigureError, FigureTrouble, read_figures};
 pub use rows::{Row, glyphs};
 pub use sign::{Accidental, Figures, Sign, Stage};
+pub(crate) use table::played as implied;

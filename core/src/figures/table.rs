@@ -63,7 +63,7 @@ pub(super) const TABLE: &[(&[u8], &[u8])] = &[
 
 /// The numbers played for the numbers written (both ascending, without 8 and
 /// repeats), or `None` where the table has no row.
-pub(super) fn played(written: &[u8]) -> Option<&'static [u8]> {
+pub(crate) fn played(written: &[u8]) -> Option<&'static [u8]> {
     TABLE.iter().find(|(key, _)| *key == written).map(|(_, played)| *played)
 }
 

@@ -100,8 +100,9 @@ fn strokes(wire: &mut Fields<'_>, notes: &mut Vec<SketchNote>) -> Read {
 }
 
 fn harmony_wishes(wire: &mut Fields<'_>, it: &mut HarmonyWishes) -> Read {
-    let HarmonyWishes { version } = it;
-    wire.choice(1, version, Version::Campion)
+    let HarmonyWishes { version, daring } = it;
+    wire.choice(1, version, Version::Campion)?;
+    wire.number(2, daring, 0)
 }
 
 fn frame_wishes(wire: &mut Fields<'_>, it: &mut FrameWishes) -> Read {

@@ -1,5 +1,7 @@
 //! A chord over a bass note: its tones, what they owe, its figures and reason.
 
+use super::lexicon::Kind;
+use super::motions::BassMotion;
 use super::octave_rule::{Direction, Version};
 use crate::figures::{FigureRemark, Stage};
 use crate::pitch::{Degree, Pitch, PitchClass, Tonality};
@@ -9,6 +11,11 @@ use crate::pitch::{Degree, Pitch, PitchClass, Tonality};
 pub struct HarmonyWishes {
     /// Which published version of the octave rule is followed.
     pub version: Version,
+    /// From plain to daring, in the range [0, 4]; more is read as 4. 0 is the
+    /// octave rule's own world, 1 adds suspensions and sevenths, 2 secondary
+    /// dominants and augmented sixths, 3 borrowed chords, the Neapolitan sixth and
+    /// diminished sevenths, 4 all there is.
+    pub daring: u8,
 }
 
 /// What a chord tone must do next.
@@ -101,6 +108,51 @@ pub enum Reason {
         /// Which of its stages on the 5th, from 0.
         stage: usize,
     },
+    /// The bass moves on by a semitone within one letter.
+    Semitone {
+        /// Where it goes.
+        to: PitchClass,
+    },
+    /// A raised note led here by a semitone: a plain chord to rest on.
+    Led {
+        /// The raised note before.
+        from: PitchClass,
+    },
+    /// One note of a sequence.
+    Motion {
+        /// Which bass motion repeats.
+        motion: BassMotion,
+        /// Which note of the stretch, from 0.
+        place: usize,
+    },
+    /// The bass stays on the tonic while the chords move over it.
+    Pedal {
+        /// Which of the repeated notes, from 0.
+        place: usize,
+    },
+    /// A chord of the stock that joins its neighbours better than the plain one.
+    Stock {
+        /// What kind of chord it is.
+        kind: Kind,
+        /// Tones it keeps from the chord before.
+        kept: Vec<PitchClass>,
+    },
+    /// The tonality turns on this chord, which belongs to both.
+    Hinge {
+        /// The tonality it is reached in.
+        from: Tonality,
+        /// The degree of the bass there.
+        was: Degree,
+        /// Why the chord stands here in the new tonality.
+        why: Box<Reason>,
+    },
+    /// The tonality changes at this chord without one in common.
+    Turn {
+        /// The tonality before.
+        from: Tonality,
+        /// Why the chord stands here in the new tonality.
+        why: Box<Reason>,
+    },
     /// A raised bass note leads up a semitone as a 7th degree.
     LeadingBass {
         /// Where it leads.
@@ -126,6 +178,14 @@ pub enum Cadence {
     Compound,
     /// *Doppia*: four stages on the 5th.
     Double,
+    /// The bass stops on the 5th.
+    Half,
+    /// In minor, the lowered 6th falls to the 5th and stops there.
+    Phrygian,
+    /// The 5th rises to the 6th instead of falling home.
+    Deceptive,
+    /// The 5th slips down by way of the 4th to the 3rd.
+    Evaded,
 }
 
 /// Something to be said of the harmony of a note.

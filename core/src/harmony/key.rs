@@ -19,6 +19,8 @@ const STARTS_ON_FIFTH: i32 = 3;
 const CADENCE: i32 = 8;
 /// Tonic, fourth and fifth are the notes a bass dwells on.
 const PILLAR: i32 = 1;
+/// How many notes of the opening count once more: home is where a piece opens.
+const OPENING: usize = 8;
 /// Each sharp or flat of the signature, so that plain signatures win a draw.
 const SIGNATURE: i32 = -1;
 
@@ -74,7 +76,8 @@ fn fit(bass: &[Pitch], tonality: Tonality) -> i32 {
         }
         _ => 0,
     };
-    middle + start + end + cadence + SIGNATURE * tonality.signature().abs()
+    let opening: i32 = bass.iter().take(OPENING).map(|pitch| note(pitch.class())).sum();
+    middle + opening + start + end + cadence + SIGNATURE * tonality.signature().abs()
 }
 
 #[cfg(test)]

@@ -1,110 +1,186 @@
 //! Which chord stands over each bass note, and why.
+//!
+//! `line` sees the structural notes of a bass, `motions` finds its sequences,
+//! `ruling` says what the rules prescribe for a note in a tonality, `lexicon`
+//! holds the stock of chords, `costs` the price of joining them, and `path`
+//! finds the cheapest reading of the whole bass exactly.
 
-mod bare;
 mod chord;
+mod costs;
 mod key;
+mod lexicon;
+mod line;
+mod motions;
 mod octave_rule;
+mod path;
+mod ruling;
 mod sonority;
 
 pub use chord::{
     Cadence, Chord, Duty, Harmony, HarmonyRemark, HarmonyTrouble, HarmonyWishes, Reason, Tone,
 };
+pub use lexicon::Kind;
+pub use motions::BassMotion;
 pub use octave_rule::{Direction, OctaveCell, Version, octave_rule};
 
-use crate::figures;
+use crate::figures::{self, FigureRemark, Stage};
 use crate::pitch::{Pitch, Tonality};
 use crate::sketch::{Sketch, SketchNote, Weight};
-use bare::{Choice, Place};
+use line::Line;
+use path::{Found, FoundChord, Question};
+use ruling::Local;
 use sonority::Sonority;
+
+/// The highest daring; see [`HarmonyWishes::daring`].
+pub const DARING_MAX: u8 = 4;
 
 /// Harmonises the bass of a sketch. An empty bass gives no chords; a passing
 /// note has no chord of its own, so chords are matched to notes by
-/// [`Chord::note`]. Given figures are read under the home signature.
+/// [`Chord::note`]. Given figures are read under the home signature. Cost: linear
+/// in the length of the bass.
 pub fn harmonise(sketch: &Sketch) -> Harmony {
-    let notes = &sketch.notes;
-    let home = sketch
-        .tonality
-        .unwrap_or_else(|| key::find(&notes.iter().map(|note| note.pitch).collect::<Vec<_>>()));
-    let mut harmony = Harmony { home, chords: Vec::new(), remarks: Vec::new() };
-    let mut before: Option<Sonority> = None;
-    for at in 0..notes.len() {
-        let note = &notes[at];
-        if note.weight == Weight::Passing {
-            if before.is_some() {
-                continue;
-            }
-            let kind = HarmonyTrouble::NothingToPassFrom;
-            harmony.remarks.push(HarmonyRemark { note: at, kind });
-        }
-        let choice = match &note.figures {
-            Some(_) => given(note, at, before.as_ref(), &mut harmony),
-            None => bare::choose(&place(notes, at, before.clone()), home, sketch.harmony.version),
-        };
-        let stages = &choice.stages;
-        for (stage, (sonority, reason)) in stages.iter().enumerate() {
-            let next = stages.get(stage + 1).map(|(sonority, _)| sonority);
-            let figures = match &note.figures {
-                Some(figures) => figures.stages().get(stage).cloned(),
-                None => None,
-            };
-            harmony.chords.push(Chord {
-                note: at,
-                stage,
-                bass: note.pitch,
-                tones: sonority.tones(choice.tonality, next),
-                tonality: choice.tonality,
-                degree: choice.tonality.degree_of(note.pitch.step),
-                figures: figures.unwrap_or_else(|| sonority.figures(home)),
-                reason: reason.clone(),
-            });
-        }
-        before = choice.stages.into_iter().last().map(|(sonority, _)| sonority);
-    }
-    harmony
+    harmonise_in(sketch, &[])
 }
 
-/// The figures a person gave, spelled out.
-fn given(note: &SketchNote, at: usize, before: Option<&Sonority>, harmony: &mut Harmony) -> Choice {
-    let home = harmony.home;
-    let bass = note.pitch.class();
-    let Some(given) = &note.figures else {
-        return Choice { tonality: home, stages: Vec::new() };
+/// The same with the tonality of some notes fixed, matched to the notes by place;
+/// missing and `None` leave it open.
+pub fn harmonise_in(sketch: &Sketch, tonalities: &[Option<Tonality>]) -> Harmony {
+    let home = sketch.tonality.unwrap_or_else(|| {
+        key::find(&sketch.notes.iter().map(|note| note.pitch).collect::<Vec<_>>())
+    });
+    let (line, remarks) = structural(&sketch.notes, home);
+    let fixed = match tonalities.is_empty() {
+        true => Vec::new(),
+        false => {
+            let fixed = |spot: &line::Spot| tonalities.get(spot.note).copied().flatten();
+            line.spots.iter().map(fixed).collect()
+        }
     };
-    let held = before.map(|before| before.over(bass));
-    let mut stages = Vec::new();
-    for (stage, expansion) in figures::expand_all(given, bass, home).into_iter().enumerate() {
-        let nothing = expansion.remarks.contains(&figures::FigureRemark::NothingToHold);
-        if let (true, Some(held)) = (nothing, &held) {
-            stages.push((held.clone(), Reason::Given));
-            continue;
-        }
-        for remark in expansion.remarks {
-            let kind = HarmonyTrouble::Figures { stage, remark };
-            harmony.remarks.push(HarmonyRemark { note: at, kind });
-        }
-        stages.push((Sonority { bass, tones: expansion.tones }, Reason::Given));
-    }
-    Choice { tonality: home, stages }
-}
-
-/// The surroundings of a bare note.
-fn place(notes: &[SketchNote], at: usize, before: Option<Sonority>) -> Place {
-    let bass = notes[at].pitch;
-    let same = |note: &&SketchNote| note.pitch.class() == bass.class() && note.figures.is_none();
-    let heard = |note: &&SketchNote| note.weight != Weight::Passing;
-    let ahead = notes[at..].iter().filter(heard).take_while(same).count();
-    let behind = notes[..at].iter().rev().filter(heard).take_while(same).count();
-    let next = notes[at..].iter().filter(heard).map(|note| note.pitch);
-    Place {
-        bass,
-        next: next.into_iter().find(|next: &Pitch| next.class() != bass.class()),
-        run: (ahead.max(1) + behind, behind),
-        first: at == 0,
-        before,
-    }
+    let stretches = motions::stretches(&line);
+    let question = Question {
+        line: &line,
+        stretches: &stretches,
+        home,
+        version: sketch.harmony.version,
+        daring: sketch.harmony.daring.min(DARING_MAX),
+        fixed: &fixed,
+    };
+    let (found, _) = path::solve(&question);
+    Harmony { home, chords: chords(sketch, &question, &found), remarks }
 }
 
 /// The tonality of a bass on its own, as [`harmonise`] finds it.
 pub fn find_tonality(bass: &[Pitch]) -> Tonality {
     key::find(bass)
+}
+
+/// The structural notes of a sketch with the sonorities a person figured.
+fn structural(notes: &[SketchNote], home: Tonality) -> (Line, Vec<HarmonyRemark>) {
+    let mut remarks = Vec::new();
+    let mut line = Vec::with_capacity(notes.len());
+    for (at, note) in notes.iter().enumerate() {
+        if note.weight == Weight::Passing {
+            if !line.is_empty() {
+                continue;
+            }
+            let kind = HarmonyTrouble::NothingToPassFrom;
+            remarks.push(HarmonyRemark { note: at, kind });
+        }
+        let bass = note.pitch.class();
+        let given = note.figures.as_ref().map(|figures| {
+            let expansions = figures::expand_all(figures, bass, home);
+            let stages = expansions.into_iter().enumerate().map(|(stage, expansion)| {
+                for remark in expansion.remarks {
+                    let held = remark == FigureRemark::NothingToHold && !line.is_empty();
+                    if !held {
+                        let kind = HarmonyTrouble::Figures { stage, remark };
+                        remarks.push(HarmonyRemark { note: at, kind });
+                    }
+                }
+                Sonority { bass, tones: expansion.tones }
+            });
+            stages.collect::<Vec<_>>()
+        });
+        line.push((at, note.pitch, given));
+    }
+    (Line::new(line), remarks)
+}
+
+/// Spells the found chords out.
+fn chords(sketch: &Sketch, question: &Question, found: &[Found]) -> Vec<Chord> {
+    let mut chords: Vec<Chord> = Vec::with_capacity(found.len());
+    let mut before: Option<Sonority> = None;
+    for (at, (spot, found)) in question.line.spots.iter().zip(found).enumerate() {
+        let bass = spot.pitch.class();
+        let Some(note) = sketch.notes.get(spot.note) else { continue };
+        let given = note.figures.as_ref();
+        let sonorities = match (&spot.given, found.chord) {
+            (Some(sonorities), FoundChord::Given) => {
+                let mut sonorities = sonorities.clone();
+                // A dash at the front holds the chord of the note before.
+                let held = given.is_some_and(|it| it.stages().first() == Some(&Stage::Hold));
+                if let (true, Some(before), Some(first)) = (held, &before, sonorities.first_mut()) {
+                    *first = before.over(bass);
+                }
+                sonorities
+            }
+            _ => path::sonorities(found, bass),
+        };
+        let reason = reason(question, at, found, &sonorities, before.as_ref());
+        for (stage, sonority) in sonorities.iter().enumerate() {
+            let written = given.and_then(|figures| figures.stages().get(stage)).cloned();
+            chords.push(Chord {
+                note: spot.note,
+                stage,
+                bass: spot.pitch,
+                tones: sonority.tones(found.tonality, sonorities.get(stage + 1)),
+                tonality: found.tonality,
+                degree: found.tonality.degree_of(spot.pitch.step),
+                figures: written.unwrap_or_else(|| sonority.figures(question.home)),
+                reason: reason.clone(),
+            });
+        }
+        before = sonorities.into_iter().last();
+    }
+    chords
+}
+
+/// Why the found chord stands there.
+fn reason(
+    question: &Question,
+    at: usize,
+    found: &Found,
+    sonorities: &[Sonority],
+    before: Option<&Sonority>,
+) -> Reason {
+    let spot = &question.line.spots[at];
+    let why = match found.chord {
+        FoundChord::Given => Reason::Given,
+        FoundChord::Plain => Reason::Foreign,
+        FoundChord::Stock(number) => match lexicon::shape(found.tonality.mode, number) {
+            None => Reason::Foreign,
+            Some(shape) => {
+                let rules = path::rules(question, at, &Local::new(found.tonality));
+                let ruled = rules.into_iter().find(|rule| rule.figures == shape.text);
+                ruled.map_or_else(
+                    || Reason::Stock { kind: shape.kind, kept: kept(sonorities, before) },
+                    |rule| rule.reason,
+                )
+            }
+        },
+    };
+    match found.from {
+        None => why,
+        Some((from, true)) => {
+            Reason::Hinge { from, was: from.degree_of(spot.pitch.step), why: Box::new(why) }
+        }
+        Some((from, false)) => Reason::Turn { from, why: Box::new(why) },
+    }
+}
+
+/// The tones a chord keeps from the one before, its bass aside.
+fn kept(sonorities: &[Sonority], before: Option<&Sonority>) -> Vec<crate::pitch::PitchClass> {
+    let (Some(first), Some(before)) = (sonorities.first(), before) else { return Vec::new() };
+    let tones = first.tones.iter().map(|tone| tone.class);
+    tones.filter(|&class| before.has(class)).collect()
 }

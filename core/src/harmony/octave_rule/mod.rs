@@ -66,20 +66,37 @@ pub fn octave_rule(
     direction: Direction,
     degree: Degree,
 ) -> OctaveCell {
+    let (raised, text) = cell(version, mode, direction, i32::from(degree.number()));
+    let stage = read_figures(text).ok().and_then(|it: Figures| it.stages().first().cloned());
+    OctaveCell { raised, stage: stage.unwrap_or(Stage::Signs(Vec::new())) }
+}
+
+/// The same as text within the scale: whether the degree is raised, and the figures.
+pub(super) fn cell(
+    version: Version,
+    mode: Mode,
+    direction: Direction,
+    degree: i32,
+) -> (bool, &'static str) {
     let row = table::TABLE
         .iter()
         .find(|row| (row.version, row.mode, row.direction) == (version, mode, direction));
     let place = match direction {
-        Direction::Up => usize::from(degree.number()) - 1,
-        Direction::Down => 8 - usize::from(degree.number()),
+        Direction::Up => degree - 1,
+        Direction::Down => 8 - degree,
     };
-    let cell = row.and_then(|row| row.cells.get(place)).copied().unwrap_or("5/3");
+    let cell = usize::try_from(place).ok().and_then(|place| row?.cells.get(place).copied());
+    let cell = cell.unwrap_or("5/3");
     let (raised, text) = match cell.strip_prefix('^') {
         Some(text) => (true, text),
         None => (false, cell),
     };
-    let stage = read_figures(text).ok().and_then(|it: Figures| it.stages().first().cloned());
-    OctaveCell { raised, stage: stage.unwrap_or(Stage::Signs(Vec::new())) }
+    let full = match text {
+        "4/2" => "6/4/2",
+        "4+/2" => "6/4+/2",
+        _ => text,
+    };
+    (raised, full)
 }
 
 #[cfg(test)]

@@ -1,0 +1,340 @@
+//! The best chords over a whole bass: exact dynamic programming over tonality,
+//! degree and chord.
+//!
+//! A state is a tonality and a chord of its stock over the note's bass. Staying
+//! in a tonality costs the step from chord to chord; a chord that belongs to two
+//! tonalities may be read anew in the second at the price of the change, and
+//! there is a dearer change without a common chord. Cost: O(notes x tonalities x
+//! chords²), linear in the length of the bass.
+
+use super::costs;
+use super::lexicon::{self, Sets, Shape, shapes};
+use super::line::Line;
+use super::motions::Stretch;
+use super::octave_rule::Version;
+use super::ruling::{Local, Ruling, rulings};
+use super::sonority::Sonority;
+use crate::figures::{FiguredTone, Stage};
+use crate::pitch::{Mode, PitchClass, Tonality};
+
+/// Farthest signature from home that is considered.
+const REACH: i32 = 5;
+/// A chord outside the stock, where the stock has none.
+const OUTSIDE_STOCK: i32 = 40;
+/// How many of the cheapest readings of a chord may turn into others.
+const SOURCES: usize = 3;
+
+/// What the search is asked.
+pub(super) struct Question<'a> {
+    pub(super) line: &'a Line,
+    pub(super) stretches: &'a [Option<Stretch>],
+    pub(super) home: Tonality,
+    pub(super) version: Version,
+    pub(super) daring: u8,
+    /// The tonality of each spot, where it is fixed.
+    pub(super) fixed: &'a [Option<Tonality>],
+}
+
+/// The chord found for a spot.
+pub(super) struct Found {
+    pub(super) tonality: Tonality,
+    pub(super) chord: FoundChord,
+    /// The tonality it is reached in, where that differs, and whether the chord
+    /// belongs to both.
+    pub(super) from: Option<(Tonality, bool)>,
+}
+
+/// Where a found chord comes from.
+#[derive(Clone, Copy)]
+pub(super) enum FoundChord {
+    /// The person's figures.
+    Given,
+    /// The stock's shape of this number in its mode.
+    Stock(usize),
+    /// Neither fits: a plain chord by the signature.
+    Plain,
+}
+
+#[derive(Clone, Copy)]
+struct State {
+    key: usize,
+    chord: FoundChord,
+    /// Cost of reaching it, its own emission included.
+    cost: i32,
+    /// The state of the spot before from which it is reached in its own tonality.
+    back: usize,
+    /// The state of the same spot it is a re-reading of, where that is cheaper.
+    hinge: Option<usize>,
+}
+
+struct Open {
+    key: usize,
+    chord: FoundChord,
+    emission: i32,
+    first: Sets,
+    last: Sets,
+}
+
+/// The best reading of the whole line and its cost.
+pub(super) fn solve(question: &Question) -> (Vec<Found>, i32) {
+    let keys = tonalities(question);
+    let spots = &question.line.spots;
+    let mut all: Vec<Vec<State>> = Vec::with_capacity(spots.len());
+    let mut before: Vec<Open> = Vec::new();
+    for at in 0..spots.len() {
+        let open = candidates(question, &keys, at);
+        let states = match all.last() {
+            None => first_states(question, &keys, &open),
+            Some(last) => next_states(&keys, &before, last, &open),
+        };
+        all.push(states);
+        before = open;
+    }
+    let end = |it: (usize, &State)| {
+        let (index, state) = it;
+        let away = keys.get(state.key).is_some_and(|key| key.tonality != question.home);
+        let open = before.get(index).map_or(0, |open| costs::end(&open.last));
+        let away = if away && question.fixed.is_empty() { costs::FOREIGN_END } else { 0 };
+        (state.cost.saturating_add(open + away), index)
+    };
+    let Some((cost, index)) = all.last().and_then(|last| last.iter().enumerate().map(end).min())
+    else {
+        return (Vec::new(), 0);
+    };
+    (trace(&keys, &all, index), cost)
+}
+
+fn trace(keys: &[Local], all: &[Vec<State>], mut index: usize) -> Vec<Found> {
+    let mut found = Vec::with_capacity(all.len());
+    for at in (0..all.len()).rev() {
+        let Some(&state) = all[at].get(index) else { break };
+        let Some(key) = keys.get(state.key) else { break };
+        let mut from = None;
+        let mut reached = state;
+        if let Some(source) = state.hinge {
+            let Some(&source) = all[at].get(source) else { break };
+            from = keys.get(source.key).map(|key| (key.tonality, true));
+            reached = source;
+        }
+        if at > 0
+            && let Some(earlier) = all[at - 1].get(reached.back)
+            && earlier.key != reached.key
+        {
+            from = keys.get(earlier.key).map(|key| (key.tonality, false));
+        }
+        found.push(Found { tonality: key.tonality, chord: state.chord, from });
+        index = reached.back;
+    }
+    found.reverse();
+    found
+}
+
+/// The tonalities within reach of home, home first.
+fn tonalities(question: &Question) -> Vec<Local> {
+    let home = question.home;
+    let mut keys = vec![home];
+    if question.fixed.is_empty() || question.fixed.iter().any(Option::is_none) {
+        for signature in home.signature() - REACH..=home.signature() + REACH {
+            keys.push(Tonality::new(PitchClass::from_fifths(signature), Mode::Major));
+            keys.push(Tonality::new(PitchClass::from_fifths(signature + 3), Mode::Minor));
+        }
+    }
+    keys.extend(question.fixed.iter().flatten());
+    let mut seen = Vec::new();
+    keys.retain(|key| {
+        let new = !seen.contains(key);
+        seen.push(*key);
+        new
+    });
+    keys.into_iter().map(Local::new).collect()
+}
+
+/// The chords that can stand over a spot, in every tonality.
+fn candidates(question: &Question, keys: &[Local], at: usize) -> Vec<Open> {
+    let spot = &question.line.spots[at];
+    let fixed = question.fixed.get(at).copied().flatten();
+    let mut open = Vec::new();
+    for (key, local) in keys.iter().enumerate() {
+        if fixed.is_some_and(|fixed| fixed != local.tonality) {
+            continue;
+        }
+        match &spot.given {
+            Some(given) => open.push(given_state(key, local, given)),
+            None => stock_states(question, at, key, local, &mut open),
+        }
+    }
+    if open.is_empty() {
+        // Nothing in the stock: a plain chord in the fixed tonality, or at home.
+        let key = fixed.and_then(|it| keys.iter().position(|key| key.tonality == it)).unwrap_or(0);
+        if let Some(local) = keys.get(key) {
+            let sonority = plain(spot.pitch.class(), local.tonality);
+            let sets = Sets::of(&sonority, local.tonality, None);
+            let chord = FoundChord::Plain;
+            open.push(Open { key, chord, emission: OUTSIDE_STOCK, first: sets, last: sets });
+        }
+    }
+    open
+}
+
+/// The chord of a note no stock knows: 5/3 by the signature.
+pub(super) fn plain(bass: PitchClass, tonality: Tonality) -> Sonority {
+    Sonority::of(&Stage::Signs(Vec::new()), bass, tonality)
+}
+
+fn given_state(key: usize, local: &Local, given: &[Sonority]) -> Open {
+    let sets = |at: usize| {
+        let sonority = given.get(at);
+        sonority.map_or(Sets::default(), |it| Sets::of(it, local.tonality, given.get(at + 1)))
+    };
+    let first = sets(0);
+    let last = if given.len() > 1 { sets(given.len() - 1) } else { first };
+    let mode = local.tonality.mode;
+    let emission = costs::given(&first, local.scale, mode, local.tonic)
+        + costs::given(&last, local.scale, mode, local.tonic);
+    Open { key, chord: FoundChord::Given, emission, first, last }
+}
+
+fn stock_states(question: &Question, at: usize, key: usize, local: &Local, open: &mut Vec<Open>) {
+    let spot = &question.line.spots[at];
+    let (start, shapes) = shapes(local.tonality.mode, spot.place - local.tonic);
+    if shapes.is_empty() {
+        return;
+    }
+    let rules = rules(question, at, local);
+    // A bass note that only daring chords can carry still gets the least daring.
+    let least = shapes.iter().map(|shape| shape.daring).min().unwrap_or(0);
+    let limit = question.daring.max(least);
+    for (offset, shape) in shapes.iter().enumerate() {
+        if shape.daring > limit && rules.iter().all(|rule| rule.figures != shape.text) {
+            continue;
+        }
+        let (Some(first), Some(last)) = (shape.stages.first(), shape.stages.last()) else {
+            continue;
+        };
+        let chord = FoundChord::Stock(start + offset);
+        let emission = emission(shape, &rules, question.daring);
+        let first = first.sets.shifted(local.tonic);
+        let last = last.sets.shifted(local.tonic);
+        open.push(Open { key, chord, emission, first, last });
+    }
+}
+
+/// The rulings for a spot in a tonality.
+pub(super) fn rules(question: &Question, at: usize, local: &Local) -> Vec<Ruling> {
+    let stretch = question.stretches.get(at).and_then(Option::as_ref);
+    rulings(question.line, stretch, at, local, question.version, question.daring)
+}
+
+/// What a shape costs where it stands: its own plainness, less what the rules
+/// of the place say for it, less what is asked for in daring.
+fn emission(shape: &Shape, rules: &[Ruling], daring: u8) -> i32 {
+    let daring = i32::from(daring);
+    let wanted = if shape.daring > 0 { 4 + 3 * daring + 2 * i32::from(shape.daring) } else { 0 };
+    let ruled = rules.iter().find(|rule| rule.figures == shape.text);
+    let ruled = ruled.map_or(0, |rule| rule.strength - rule.strength * daring / 8);
+    shape.cost - wanted - ruled
+}
+
+fn first_states(question: &Question, keys: &[Local], open: &[Open]) -> Vec<State> {
+    let state = |open: &Open| {
+        let away = keys.get(open.key).is_some_and(|key| key.tonality != question.home);
+        let away = if away && question.fixed.is_empty() { costs::FOREIGN_START } else { 0 };
+        let cost = open.emission + costs::begin(&open.first) + away;
+        State { key: open.key, chord: open.chord, cost, back: 0, hinge: None }
+    };
+    open.iter().map(state).collect()
+}
+
+fn next_states(keys: &[Local], before: &[Open], last: &[State], open: &[Open]) -> Vec<State> {
+    let ranges = |of: &[Open]| {
+        let mut ranges = vec![0..0; keys.len()];
+        for (index, open) in of.iter().enumerate() {
+            let range: &mut std::ops::Range<usize> = &mut ranges[open.key];
+            *range = if range.end == 0 { index..index + 1 } else { range.start..index + 1 };
+        }
+        ranges
+    };
+    let earlier = ranges(before);
+    // The cheapest state of each tonality, for changes without a common chord.
+    let mut best: Vec<(i32, usize)> = earlier
+        .iter()
+        .filter_map(|range| range.clone().map(|index| (last[index].cost, index)).min())
+        .collect();
+    best.sort_unstable();
+    best.truncate(SOURCES);
+    let mut states: Vec<State> = open
+        .iter()
+        .map(|open| {
+            let mut cheapest = (i32::MAX, 0);
+            for index in earlier[open.key].clone() {
+                let cost = last[index].cost + costs::step(&before[index].last, &open.first);
+                cheapest = cheapest.min((cost, index));
+            }
+            for &(cost, index) in &best {
+                let from = &before[index];
+                if from.key != open.key {
+                    let turn = costs::turn(keys[from.key].tonality, keys[open.key].tonality);
+                    let step = costs::step(&from.last, &open.first);
+                    cheapest = cheapest.min((cost + turn + step, index));
+                }
+            }
+            State {
+                key: open.key,
+                chord: open.chord,
+                cost: cheapest.0,
+                back: cheapest.1,
+                hinge: None,
+            }
+        })
+        .collect();
+    read_anew(keys, open, &mut states);
+    for (state, open) in states.iter_mut().zip(open) {
+        state.cost = state.cost.saturating_add(open.emission);
+    }
+    states
+}
+
+/// Lets a chord reached in one tonality be left in another. The states hold the
+/// cost of arrival only.
+fn read_anew(keys: &[Local], open: &[Open], states: &mut [State]) {
+    let mut order: Vec<usize> = (0..open.len()).collect();
+    let same = |index: usize| (open[index].first.sounding, open[index].last.sounding);
+    order.sort_unstable_by_key(|&index| (same(index), states[index].cost));
+    for group in order.chunk_by(|&a, &b| same(a) == same(b)) {
+        let sources: Vec<(usize, i32)> =
+            group.iter().take(SOURCES).map(|&index| (index, states[index].cost)).collect();
+        for &target in group {
+            for &(source, cost) in &sources {
+                let (from, to) = (open[source].key, open[target].key);
+                if from == to {
+                    continue;
+                }
+                let cost =
+                    cost.saturating_add(costs::change(keys[from].tonality, keys[to].tonality));
+                if cost < states[target].cost {
+                    states[target].cost = cost;
+                    states[target].hinge = Some(source);
+                }
+            }
+        }
+    }
+}
+
+/// The sonorities of a found chord of the stock over its bass.
+pub(super) fn sonorities(found: &Found, bass: PitchClass) -> Vec<Sonority> {
+    let tonic = found.tonality.tonic.fifths();
+    let FoundChord::Stock(number) = found.chord else {
+        return vec![plain(bass, found.tonality)];
+    };
+    let Some(shape) = lexicon::shape(found.tonality.mode, number) else {
+        return vec![plain(bass, found.tonality)];
+    };
+    let layer = |layer: &lexicon::Layer| {
+        let tone = |&(number, place): &(u8, i32)| FiguredTone {
+            number,
+            class: PitchClass::from_fifths(place + tonic),
+        };
+        Sonority { bass, tones: layer.tones.iter().map(tone).collect() }
+    };
+    shape.stages.iter().map(layer).collect()
+}
