@@ -1,4 +1,4 @@
-//! The bass line a person enters: its text form, both ways.
+//! The bass line a person enters: its text form both ways, ready blocks, transposing.
 //!
 //! One word per note. A letter with accidentals (`#` `b` `x` or `♯` `♭` `♮`) and
 //! an octave (`C3`, `F#2`; middle C is C4); without an octave the nearest pitch
@@ -11,10 +11,16 @@
 //! `(D3)`, is a passing note; an exclamation mark, `D3!`, makes it carry a chord.
 //! The text may open with its tonality: `C minor: C D Eb`.
 
+mod generate;
+mod motion;
 mod print;
 mod read;
 mod text;
+mod transpose;
 
+pub use generate::{OctaveRun, motion, octave};
+pub use motion::BassMotion;
 pub use print::{print_bass, print_notes};
 pub use read::read_bass;
 pub use text::{BassNote, BassText, TextRemark, TextTrouble};
+pub use transpose::transpose;

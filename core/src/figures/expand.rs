@@ -65,6 +65,21 @@ pub fn class_of(own: PitchClass, accidental: Option<Accidental>) -> PitchClass {
     PitchClass::new(own.step, alter)
 }
 
+/// The accidental that makes the signature's class `own` sound as `class`; the
+/// inverse of [`class_of`] for the same letter.
+pub fn accidental_of(class: PitchClass, own: PitchClass) -> Option<Accidental> {
+    if class.alter == own.alter {
+        return None;
+    }
+    Some(match class.alter {
+        i8::MIN..=-2 => Accidental::DoubleFlat,
+        -1 => Accidental::Flat,
+        0 => Accidental::Natural,
+        1 => Accidental::Sharp,
+        2..=i8::MAX => Accidental::DoubleSharp,
+    })
+}
+
 /// Expands one sonority over a bass under the signature of a tonality.
 pub fn expand(stage: &Stage, bass: PitchClass, tonality: Tonality) -> Expansion {
     expand_after(stage, None, bass, tonality)

@@ -11,7 +11,9 @@ mod rows;
 mod sign;
 mod table;
 
-pub use expand::{Expansion, FigureRemark, FiguredTone, class_of, expand, expand_all};
+pub use expand::{
+    Expansion, FigureRemark, FiguredTone, accidental_of, class_of, expand, expand_all,
+};
 pub use print::{abbreviated, print, print_stage};
 pub use read::{FigureError, FigureTrouble, read_figures};
 pub use rows::{Row, glyphs};

@@ -1,8 +1,8 @@
 //! A chord over a bass note: its tones, what they owe, its figures and reason.
 
 use super::lexicon::Kind;
-use super::motions::BassMotion;
 use super::octave_rule::{Direction, Version};
+use crate::bass::BassMotion;
 use crate::figures::{FigureRemark, Stage};
 use crate::pitch::{Degree, Pitch, PitchClass, Tonality};
 

@@ -29,12 +29,17 @@ const OPEN_START: i32 = 12;
 /// Ending on a dissonance.
 const OPEN_END: i32 = 30;
 
+/// One daring chord after another, so that spice stays spice.
+const SPICE_ON_SPICE: i32 = 15;
+
 /// Leaving one tonality for another.
 const CHANGE: i32 = 18;
 /// Each sharp or flat between their signatures.
 const DISTANCE: i32 = 4;
 /// Doing so without a chord in common.
 const NO_HINGE: i32 = 18;
+/// A hinge with a note outside one of the two scales.
+pub(super) const FOREIGN_HINGE: i32 = 8;
 /// Beginning away from home.
 pub(super) const FOREIGN_START: i32 = 70;
 /// Ending away from home.
@@ -73,6 +78,9 @@ pub(super) fn step(from: &Sets, to: &Sets) -> i32 {
     if to.over_held && !same_bass {
         cost += NO_PEDAL;
     }
+    if from.spiced && to.spiced {
+        cost += SPICE_ON_SPICE;
+    }
     let resolves = to.is(&[3, 5]) || to.is(&[3, 5, 7]) || to.is(&[4, 5]);
     if from.is(&[4, 6]) {
         cost += match () {
@@ -90,6 +98,16 @@ pub(super) fn step(from: &Sets, to: &Sets) -> i32 {
         };
     }
     cost
+}
+
+/// What a wish for daring, in the range [0, 4], takes off a chord of this daring.
+pub(super) fn wanted(wish: i32, daring: i32) -> i32 {
+    if wish == 0 || daring == 0 { 0 } else { 12 + 5 * wish + 4 * daring }
+}
+
+/// What is left of a rule's strength under a wish for daring.
+pub(super) fn ruled(strength: i32, daring: i32) -> i32 {
+    strength - strength * daring / 6
 }
 
 /// What it costs to begin with a sonority.

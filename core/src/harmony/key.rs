@@ -12,11 +12,11 @@ const IN_SCALE: i32 = 4;
 /// A raised 6th or 7th of minor: in the scale, but rarer.
 const IN_MELODIC: i32 = 3;
 const OUTSIDE: i32 = -6;
-const ENDS_ON_TONIC: i32 = 16;
+const ENDS_ON_TONIC: i32 = 14;
 const ENDS_ON_FIFTH: i32 = 5;
 const STARTS_ON_TONIC: i32 = 12;
 const STARTS_ON_FIFTH: i32 = 3;
-const CADENCE: i32 = 8;
+const CADENCE: i32 = 4;
 /// Tonic, fourth and fifth are the notes a bass dwells on.
 const PILLAR: i32 = 1;
 /// How many notes of the opening count once more: home is where a piece opens.

@@ -5,6 +5,7 @@
 //! holds the stock of chords, `costs` the price of joining them, and `path`
 //! finds the cheapest reading of the whole bass exactly.
 
+mod alternatives;
 mod chord;
 mod costs;
 mod key;
@@ -16,11 +17,12 @@ mod path;
 mod ruling;
 mod sonority;
 
+pub use crate::bass::BassMotion;
+pub use alternatives::{Alternative, alternatives};
 pub use chord::{
     Cadence, Chord, Duty, Harmony, HarmonyRemark, HarmonyTrouble, HarmonyWishes, Reason, Tone,
 };
 pub use lexicon::Kind;
-pub use motions::BassMotion;
 pub use octave_rule::{Direction, OctaveCell, Version, octave_rule};
 
 use crate::figures::{self, FigureRemark, Stage};
@@ -49,13 +51,7 @@ pub fn harmonise_in(sketch: &Sketch, tonalities: &[Option<Tonality>]) -> Harmony
         key::find(&sketch.notes.iter().map(|note| note.pitch).collect::<Vec<_>>())
     });
     let (line, remarks) = structural(&sketch.notes, home);
-    let fixed = match tonalities.is_empty() {
-        true => Vec::new(),
-        false => {
-            let fixed = |spot: &line::Spot| tonalities.get(spot.note).copied().flatten();
-            line.spots.iter().map(fixed).collect()
-        }
-    };
+    let fixed = fixed_tonalities(&line, tonalities);
     let stretches = motions::stretches(&line);
     let question = Question {
         line: &line,
@@ -72,6 +68,14 @@ pub fn harmonise_in(sketch: &Sketch, tonalities: &[Option<Tonality>]) -> Harmony
 /// The tonality of a bass on its own, as [`harmonise`] finds it.
 pub fn find_tonality(bass: &[Pitch]) -> Tonality {
     key::find(bass)
+}
+
+/// The fixed tonality of each spot; empty when none is fixed.
+fn fixed_tonalities(line: &Line, tonalities: &[Option<Tonality>]) -> Vec<Option<Tonality>> {
+    if tonalities.iter().all(Option::is_none) {
+        return Vec::new();
+    }
+    line.spots.iter().map(|spot| tonalities.get(spot.note).copied().flatten()).collect()
 }
 
 /// The structural notes of a sketch with the sonorities a person figured.
@@ -127,7 +131,9 @@ fn chords(sketch: &Sketch, question: &Question, found: &[Found]) -> Vec<Chord> {
             _ => path::sonorities(found, bass),
         };
         let reason = reason(question, at, found, &sonorities, before.as_ref());
+        let mut figures = sonority::printed(&sonorities, before.as_ref(), question.home);
         for (stage, sonority) in sonorities.iter().enumerate() {
+            let derived = std::mem::replace(&mut figures[stage], Stage::Hold);
             let written = given.and_then(|figures| figures.stages().get(stage)).cloned();
             chords.push(Chord {
                 note: spot.note,
@@ -136,7 +142,7 @@ fn chords(sketch: &Sketch, question: &Question, found: &[Found]) -> Vec<Chord> {
                 tones: sonority.tones(found.tonality, sonorities.get(stage + 1)),
                 tonality: found.tonality,
                 degree: found.tonality.degree_of(spot.pitch.step),
-                figures: written.unwrap_or_else(|| sonority.figures(question.home)),
+                figures: written.unwrap_or(derived),
                 reason: reason.clone(),
             });
         }

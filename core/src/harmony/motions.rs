@@ -7,38 +7,12 @@
 
 use super::lexicon::bit;
 use super::line::Line;
-
-/// A standard bass motion.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum BassMotion {
-    /// Falls a third, rises a second.
-    ThirdsDownSecondsUp,
-    /// Falls a fourth, rises a second.
-    FourthsDownSecondsUp,
-    /// Rises a fourth, falls a fifth.
-    FourthsUpFifthsDown,
-    /// Rises a fifth, falls a fourth.
-    FifthsUpFourthsDown,
-    /// Rises a third, falls a second.
-    ThirdsUpSecondsDown,
-    /// Falls a third, rises a fourth.
-    ThirdsDownFourthsUp,
-    /// Falls in thirds.
-    ThirdsDown,
-    /// Each note struck twice, rising by step.
-    RepeatedRising,
-    /// Each note tied over, falling by step.
-    TiedFalling,
-    /// Rises by semitones.
-    ChromaticUp,
-    /// Falls by semitones.
-    ChromaticDown,
-}
+use crate::bass::BassMotion;
 
 /// A motion as data.
 pub(super) struct MotionRow {
     pub(super) motion: BassMotion,
-    /// Letters moved, in turn.
+    /// Letters moved, in turn, the register aside.
     pub(super) letters: &'static [i32],
     /// Notes at least needed to hear it as a sequence.
     pub(super) least: usize,

@@ -213,8 +213,10 @@ fn stock_states(question: &Question, at: usize, key: usize, local: &Local, open:
         };
         let chord = FoundChord::Stock(start + offset);
         let emission = emission(shape, &rules, question.daring);
-        let first = first.sets.shifted(local.tonic);
-        let last = last.sets.shifted(local.tonic);
+        let mut first = first.sets.shifted(local.tonic);
+        let mut last = last.sets.shifted(local.tonic);
+        first.spiced = shape.daring > 0;
+        last.spiced = first.spiced;
         open.push(Open { key, chord, emission, first, last });
     }
 }
@@ -229,9 +231,9 @@ pub(super) fn rules(question: &Question, at: usize, local: &Local) -> Vec<Ruling
 /// of the place say for it, less what is asked for in daring.
 fn emission(shape: &Shape, rules: &[Ruling], daring: u8) -> i32 {
     let daring = i32::from(daring);
-    let wanted = if shape.daring > 0 { 4 + 3 * daring + 2 * i32::from(shape.daring) } else { 0 };
+    let wanted = costs::wanted(daring, i32::from(shape.daring));
     let ruled = rules.iter().find(|rule| rule.figures == shape.text);
-    let ruled = ruled.map_or(0, |rule| rule.strength - rule.strength * daring / 8);
+    let ruled = ruled.map_or(0, |rule| costs::ruled(rule.strength, daring));
     shape.cost - wanted - ruled
 }
 
@@ -309,8 +311,11 @@ fn read_anew(keys: &[Local], open: &[Open], states: &mut [State]) {
                 if from == to {
                     continue;
                 }
-                let cost =
-                    cost.saturating_add(costs::change(keys[from].tonality, keys[to].tonality));
+                // A hinge is heard when the chord belongs to both scales.
+                let foreign = open[source].first.sounding & !(keys[from].scale & keys[to].scale);
+                let foreign = if foreign == 0 { 0 } else { costs::FOREIGN_HINGE };
+                let change = costs::change(keys[from].tonality, keys[to].tonality);
+                let cost = cost.saturating_add(change + foreign);
                 if cost < states[target].cost {
                     states[target].cost = cost;
                     states[target].hinge = Some(source);

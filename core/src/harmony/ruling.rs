@@ -268,7 +268,7 @@ fn sequence(stretch: Option<&Stretch>, at: usize, local: &Local, daring: u8) -> 
     let figures = if daring >= 1 { stretch.row.rich } else { stretch.row.plain };
     // The first note of a tied bass is not yet the resolution of anything.
     let figures = match (stretch.row.motion, place) {
-        (super::motions::BassMotion::TiedFalling, 0) => "5/3",
+        (crate::bass::BassMotion::TiedFalling, 0) => "5/3",
         _ => figures[place % figures.len()],
     };
     let reason = Reason::Motion { motion: stretch.row.motion, place };

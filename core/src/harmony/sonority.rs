@@ -1,7 +1,7 @@
 //! A sonority while it is being worked out: spelled classes by number above a bass.
 
-use super::chord::{Duty, Tone};
-use crate::figures::{self, Accidental, FiguredTone, Sign, Stage};
+use super::chord::{Chord, Duty, Tone};
+use crate::figures::{self, FiguredTone, Sign, Stage};
 use crate::pitch::{Interval, Mode, PitchClass, Tonality};
 
 /// Tones above a bass, from the lowest number up.
@@ -9,6 +9,14 @@ use crate::pitch::{Interval, Mode, PitchClass, Tonality};
 pub(super) struct Sonority {
     pub(super) bass: PitchClass,
     pub(super) tones: Vec<FiguredTone>,
+}
+
+impl From<&Chord> for Sonority {
+    fn from(chord: &Chord) -> Sonority {
+        let tones = chord.tones.iter().filter(|tone| tone.number != 1);
+        let tone = |tone: &Tone| FiguredTone { number: tone.number, class: tone.class };
+        Sonority { bass: chord.bass.class(), tones: tones.map(tone).collect() }
+    }
 }
 
 impl Sonority {
@@ -70,7 +78,7 @@ impl Sonority {
             .iter()
             .map(|tone| Sign {
                 number: tone.number,
-                accidental: accidental(tone.class, signature.class_of(tone.class.step)),
+                accidental: figures::accidental_of(tone.class, signature.class_of(tone.class.step)),
             })
             .collect();
         figures::abbreviated(&signs)
@@ -116,6 +124,13 @@ impl Sonority {
         }
         let Some(root) = self.root() else { return Duty::Free };
         let above_root = letters_above(root, tone.class);
+        // The leading note of the tonality, or one borrowed from another: a note
+        // raised out of the scale, unless it only brightens the tonic or, in minor,
+        // the 4th.
+        let own = local.class_of(tone.class.step);
+        let brightens = root == local.tonic
+            || (local.mode == Mode::Minor && local.degree_of(root.step).number() == 4);
+        let led = tone.class == local.leading() || (tone.class.alter > own.alter && !brightens);
         let fifth = self.classes().find(|&class| letters_above(root, class) == 4);
         let third = self.classes().find(|&class| letters_above(root, class) == 2);
         let diminished = fifth.is_some_and(|fifth| semitones_up(root, fifth) == 6);
@@ -124,15 +139,11 @@ impl Sonority {
         match above_root {
             6 => Duty::Falls,
             // The leading note: root of a diminished chord, third of a dominant.
-            0 if diminished && tone.class == local.leading() => Duty::Rises,
+            0 if diminished && led => Duty::Rises,
             0 if diminished && seventh.is_some() && !minor_second_degree(root, local) => {
                 Duty::Rises
             }
-            2 if major_third
-                && (dominant_seventh(root, seventh) || tone.class == local.leading()) =>
-            {
-                Duty::Rises
-            }
+            2 if major_third && (dominant_seventh(root, seventh) || led) => Duty::Rises,
             // An augmented sixth above the bass, third of its chord or not.
             _ if semitones_up(self.bass, tone.class) == 10
                 && letters_above(self.bass, tone.class) == 5 =>
@@ -160,6 +171,46 @@ impl Sonority {
     }
 }
 
+/// The figures to print for the stages over one bass, `before` what sounded last:
+/// a resolution over the same bass writes what resolves (4-3, 9-8, 6/4-5/3), and
+/// the 7 of 7-6 stands alone.
+pub(super) fn printed(
+    stages: &[Sonority],
+    before: Option<&Sonority>,
+    signature: Tonality,
+) -> Vec<Stage> {
+    let sign = |sonority: &Sonority, number: u8| Sign {
+        number,
+        accidental: sonority
+            .at(number)
+            .and_then(|class| figures::accidental_of(class, signature.class_of(class.step))),
+    };
+    let mut last = before.filter(|it| stages.first().is_some_and(|first| first.bass == it.bass));
+    let mut all = Vec::with_capacity(stages.len());
+    for (at, stage) in stages.iter().enumerate() {
+        let numbers = stage.numbers();
+        let next = stages.get(at + 1).map(Sonority::numbers);
+        let was = last.map(Sonority::numbers).unwrap_or_default();
+        let plain = stage.figures(signature);
+        let is_plain = plain == Stage::Signs(Vec::new());
+        let alone = |number: u8| Stage::Signs(vec![sign(stage, number)]);
+        let no_accidental = |number: u8| sign(stage, number).accidental.is_none();
+        let figures = match (was.as_slice(), numbers.as_slice(), next.as_deref()) {
+            (_, [3, 7], Some([3, 6])) if no_accidental(3) => alone(7),
+            (_, [4, 5], Some([3, 5])) if no_accidental(5) => alone(4),
+            ([4, 5], [3, 5], _) if no_accidental(5) => alone(3),
+            ([4, 6], [3, 5], _) => Stage::Signs(vec![sign(stage, 5), sign(stage, 3)]),
+            ([3, 5, 9], [3, 5], _) if is_plain => {
+                Stage::Signs(vec![Sign { number: 8, accidental: None }])
+            }
+            _ => plain,
+        };
+        all.push(figures);
+        last = Some(stage);
+    }
+    all
+}
+
 fn dominant_seventh(root: PitchClass, seventh: Option<PitchClass>) -> bool {
     seventh.is_some_and(|seventh| semitones_up(root, seventh) == 10)
 }
@@ -182,18 +233,4 @@ pub(super) fn semitones_up(low: PitchClass, high: PitchClass) -> i32 {
 /// The class an interval above or below another.
 pub(super) fn moved(class: PitchClass, steps: i32, semitones: i32) -> PitchClass {
     class + Interval::new(steps, semitones)
-}
-
-/// The accidental that makes the signature's class sound as `class`.
-fn accidental(class: PitchClass, own: PitchClass) -> Option<Accidental> {
-    if class.alter == own.alter {
-        return None;
-    }
-    Some(match class.alter {
-        i8::MIN..=-2 => Accidental::DoubleFlat,
-        -1 => Accidental::Flat,
-        0 => Accidental::Natural,
-        1 => Accidental::Sharp,
-        2..=i8::MAX => Accidental::DoubleSharp,
-    })
 }

@@ -1,9 +1,10 @@
 //! Prints the chords of a typed bass with their reasons:
-//! `cargo run -p tastata-tests --bin chords -- "C major: c d e f g c" [daring]`.
+//! `cargo run -p tastata-tests --bin chords -- "C major: c d e f g c" [daring [note]]`;
+//! with a note, counted from 1, also what else could stand there.
 
 use tastata::bass::read_bass;
 use tastata::figures::print_stage;
-use tastata::harmony::{HarmonyWishes, harmonise};
+use tastata::harmony::{HarmonyWishes, alternatives, harmonise};
 use tastata::sketch::Sketch;
 use tastata::words::{Lang, harmony_remark, reason, text_trouble};
 
@@ -15,12 +16,13 @@ fn main() {
     for remark in &read.remarks {
         println!("{}: {}", &text[remark.at.clone()], text_trouble(remark.kind, Lang::English));
     }
-    let harmony = harmonise(&Sketch {
+    let sketch = Sketch {
         tonality: read.tonality,
         notes: read.notes.iter().map(|note| note.to_sketch()).collect(),
         harmony: HarmonyWishes { daring, ..HarmonyWishes::default() },
         ..Sketch::default()
-    });
+    };
+    let harmony = harmonise(&sketch);
     println!("{}", harmony.home);
     for chord in &harmony.chords {
         let tones: Vec<String> = chord.tones.iter().map(|tone| tone.class.to_string()).collect();
@@ -34,5 +36,12 @@ fn main() {
     }
     for remark in &harmony.remarks {
         println!("{}", harmony_remark(remark, Lang::English));
+    }
+    let Some(note) = words.next().and_then(|it| it.parse::<usize>().ok()) else { return };
+    for other in alternatives(&sketch, note.saturating_sub(1)) {
+        let Some(chord) = other.chords.first() else { continue };
+        let figures = tastata::figures::print(&other.figures);
+        let said = reason(chord, Lang::English);
+        println!("daring {} strain {:>3} {figures:<10} {said}", other.boldness, other.strain);
     }
 }

@@ -72,6 +72,8 @@ pub(super) struct Sets {
     pub(super) numbers: u16,
     /// Whether it only makes sense over a bass held from the chord before.
     pub(super) over_held: bool,
+    /// Whether it is one of the daring ones.
+    pub(super) spiced: bool,
 }
 
 /// The bit of a place on the line of fifths; none for places no score reaches.
@@ -99,6 +101,7 @@ impl Sets {
             prepared: shifted(self.prepared, by),
             numbers: self.numbers,
             over_held: self.over_held,
+            spiced: self.spiced,
         }
     }
 

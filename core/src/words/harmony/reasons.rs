@@ -139,6 +139,8 @@ fn cadence(chord: &Chord, kind: Cadence, stage: usize) -> String {
 
 fn sequence(chord: &Chord, motion: BassMotion, place: usize) -> String {
     let what = match motion {
+        BassMotion::StepsUp => "climbs by step",
+        BassMotion::StepsDown => "falls by step",
         BassMotion::ThirdsDownSecondsUp => "falls a third and rises a second, over and over",
         BassMotion::FourthsDownSecondsUp => "falls a fourth and rises a second, over and over",
         BassMotion::FourthsUpFifthsDown => "moves round in fourths up and fifths down",

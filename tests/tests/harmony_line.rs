@@ -1,0 +1,279 @@
+//! Harmony over whole lines: sequences, cadences, pedals, modulation, passing
+//! notes, daring, alternatives, transposing.
+
+use tastata::bass::{BassMotion, OctaveRun, motion, octave, read_bass, transpose};
+use tastata::figures::print_stage;
+use tastata::hands::Compass;
+use tastata::harmony::{
+    Cadence, Harmony, HarmonyWishes, Kind, Reason, alternatives, harmonise, harmonise_in,
+};
+use tastata::pitch::{Degree, Interval, Mode, Pitch, PitchClass, Step, Tonality};
+use tastata::sketch::{Sketch, SketchNote, Weight};
+use tastata::words::{Lang, reason};
+
+fn sketch(text: &str) -> Sketch {
+    let read = read_bass(text, None);
+    assert_eq!(read.remarks, [], "{text}");
+    Sketch {
+        tonality: read.tonality,
+        notes: read.notes.iter().map(|note| note.to_sketch()).collect(),
+        ..Sketch::default()
+    }
+}
+
+fn of_pitches(pitches: &[Pitch], tonality: Tonality) -> Sketch {
+    Sketch {
+        tonality: Some(tonality),
+        notes: pitches.iter().map(|&pitch| SketchNote::bare(pitch)).collect(),
+        ..Sketch::default()
+    }
+}
+
+/// The chords' figures in order; a plain chord is a dot.
+fn figures(harmony: &Harmony) -> String {
+    harmony.chords.iter().map(|it| print_stage(&it.figures)).collect::<Vec<_>>().join(" ")
+}
+
+fn check(text: &str, expected: &str) -> Harmony {
+    let harmony = harmonise(&sketch(text));
+    assert_eq!(figures(&harmony), expected, "{text}");
+    harmony
+}
+
+/// Bass motions after Fenaroli, book III, and Sanguinetti (2012), pp. 135-158;
+/// figures from memory.
+#[test]
+fn sequences_are_harmonised_as_sequences() {
+    check("C major: c g2 a2 e2 f2 c2 g2 c3", ". . . . . . 7 .");
+    check("C major: c a2 b2 g2 a2 f2 g2 e2 f2 g2 c3", ". 6 . 6 . 6 . 6 6/5 7 .");
+    check("C major: c f2 b2 e2 a2 d2 g2 c2", ". . . . . . 7 .");
+    check("C major: c c b2 b2 a2 a2 g2 g2 f2 g2 c3", ". 4/2 6 4/2 6 4/2 6 4/2 6 7 .");
+    check("C major: c c d d e e f f g c", ". 6 . 6 . 6 . 6 7 .");
+    let harmony = harmonise(&sketch("C major: c g2 a2 e2 f2 c2 g2 c3"));
+    let is_motion = |reason: &Reason| {
+        matches!(reason, Reason::Motion { motion: BassMotion::FourthsDownSecondsUp, .. })
+    };
+    assert!(harmony.chords[..5].iter().all(|chord| is_motion(&chord.reason)));
+}
+
+/// Chromatic basses, from memory of the same books: rising, 6/5 on the raised note
+/// and a plain chord on the next; falling, the lament to a major third on the 5th.
+#[test]
+fn chromatic_basses() {
+    check("C major: c c# d d# e f f# g c", ". 6/5 . 6/5/# . . 6/5 7 .");
+    check("D minor: d c# c b2 bb2 a2", ". 6 #4/2 6 6 #");
+}
+
+/// Cadences by their Neapolitan names (essaysonmusic.com, "Cadences: the basics";
+/// Sanguinetti 2012, p. 106), deceptive, evaded and Phrygian from memory.
+#[test]
+fn cadences_are_recognised() {
+    let kinds = |text: &str| {
+        let harmony = harmonise(&sketch(text));
+        let cadence = |reason: &Reason| match reason {
+            Reason::Cadence { kind, .. } => Some(*kind),
+            _ => None,
+        };
+        let mut kinds: Vec<Cadence> =
+            harmony.chords.iter().filter_map(|chord| cadence(&chord.reason)).collect();
+        kinds.dedup();
+        kinds
+    };
+    assert_eq!(kinds("C major: c f g c"), [Cadence::Simple]);
+    assert_eq!(kinds("C major: c f g g c"), [Cadence::Compound]);
+    assert_eq!(kinds("C major: c g g g g c"), [Cadence::Double]);
+    assert_eq!(kinds("C major: c d e f g"), [Cadence::Half]);
+    assert_eq!(kinds("A minor: a g2 f2 e2"), [Cadence::Phrygian]);
+    assert_eq!(kinds("C major: c f g a f c")[0], Cadence::Deceptive);
+    assert_eq!(kinds("C major: c g2 f2 e2 d2 c2"), [Cadence::Evaded]);
+}
+
+/// Tonic pedal, from memory: 5/3, 7/4/2, 5/3 and 5/3, 6/4, 7/4/2, 5/3.
+#[test]
+fn pedals_move_over_a_held_bass() {
+    check("C major: c c c f g c", ". 7/4/2 . 6/5 7 .");
+    check("C minor: c c c c f g c", ". 6/4 n7/4/2 . 6/5 7/n .");
+}
+
+#[test]
+fn a_modulation_turns_on_a_hinge_that_belongs_to_both() {
+    let bass = "C major: c d e f g g c d f# g b c5 d d g e f# g d g c f# g c d g g f e f d g g c";
+    let harmony = harmonise(&sketch(bass));
+    let g_major = Tonality::new(PitchClass::new(Step::G, 0), Mode::Major);
+    assert_eq!(harmony.chords.last().map(|chord| chord.tonality), Some(harmony.home));
+    let mut hinges = 0;
+    for pair in harmony.chords.windows(2) {
+        if let Reason::Hinge { from, .. } = &pair[1].reason {
+            hinges += 1;
+            assert_ne!(*from, pair[1].tonality);
+        } else if !matches!(pair[1].reason, Reason::Turn { .. }) {
+            assert_eq!(pair[0].tonality, pair[1].tonality);
+        }
+    }
+    assert_eq!(hinges, 2);
+    assert!(harmony.chords.iter().any(|chord| chord.tonality == g_major));
+}
+
+/// Figures that a person gives are evidence of the tonality around them.
+#[test]
+fn given_figures_steer_the_reading() {
+    let harmony = harmonise(&sketch("C major: c d:# g a:# d g c d:7/# g"));
+    for (note, chord) in harmony.chords.iter().enumerate() {
+        assert_eq!(chord.note, note);
+    }
+    assert_eq!(print_stage(&harmony.chords[1].figures), "#");
+}
+
+#[test]
+fn passing_notes_have_no_chord_of_their_own() {
+    let mut it = sketch("C major: c d e f g c");
+    it.notes[1].weight = Weight::Passing;
+    it.notes[3].weight = Weight::Passing;
+    let harmony = harmonise(&it);
+    let notes: Vec<usize> = harmony.chords.iter().map(|chord| chord.note).collect();
+    assert_eq!(notes, [0, 2, 4, 5]);
+}
+
+#[test]
+fn fixed_tonalities_are_kept() {
+    let it = sketch("C major: c d e f g a b c");
+    let f_major = Tonality::new(PitchClass::new(Step::F, 0), Mode::Major);
+    let harmony = harmonise_in(&it, &[Some(f_major); 8]);
+    assert!(harmony.chords.iter().all(|chord| chord.tonality == f_major));
+}
+
+/// More daring never touches given figures, and does change the rest.
+#[test]
+fn daring_moves_a_piece_and_keeps_what_is_given() {
+    let mut it = sketch("C major: c d e f:6 g a b c b a g f e d:6 g g c");
+    let counts: Vec<usize> = (0..=4)
+        .map(|daring| {
+            it.harmony = HarmonyWishes { daring, ..HarmonyWishes::default() };
+            let harmony = harmonise(&it);
+            for note in [3, 13] {
+                let chord = harmony.chords.iter().find(|chord| chord.note == note);
+                assert_eq!(chord.map(|chord| print_stage(&chord.figures)).as_deref(), Some("6"));
+            }
+            harmony.chords.iter().filter(|it| matches!(it.reason, Reason::Stock { .. })).count()
+        })
+        .collect();
+    assert!(counts.is_sorted(), "{counts:?}");
+    assert!(counts[4] > counts[0], "{counts:?}");
+}
+
+#[test]
+fn alternatives_run_from_plain_to_daring_and_can_be_given() {
+    let it = sketch("C major: c d e f g c");
+    let others = alternatives(&it, 3);
+    assert!(others.len() >= 5);
+    assert!(others.iter().map(|other| other.boldness).is_sorted());
+    let kinds: Vec<Kind> = others
+        .iter()
+        .filter_map(|other| match &other.reason {
+            Reason::Stock { kind, .. } => Some(*kind),
+            _ => None,
+        })
+        .collect();
+    assert!(kinds.contains(&Kind::Plain) && kinds.contains(&Kind::Borrowed), "{kinds:?}");
+    for other in others {
+        let mut given = it.clone();
+        given.notes[3].figures = Some(other.figures.clone());
+        let harmony = harmonise(&given);
+        assert_eq!(harmony.remarks, []);
+        let chords = harmony.chords.iter().filter(|chord| chord.note == 3);
+        for (chord, offered) in chords.zip(&other.chords) {
+            let mut played: Vec<PitchClass> = chord.tones.iter().map(|it| it.class).collect();
+            let mut offered: Vec<PitchClass> = offered.tones.iter().map(|it| it.class).collect();
+            played.sort();
+            offered.sort();
+            assert_eq!(played, offered, "{:?}", other.figures);
+        }
+    }
+    assert_eq!(alternatives(&it, 99), []);
+}
+
+/// Harmonising and transposing may change places.
+#[test]
+fn transposing_keeps_the_harmony() {
+    let basses = [
+        "C major: c d e f g a b c b a g f e d c f g:6/4-5/3 c",
+        "A minor: a b c d e f# g# a g f e:# d c b a d:6/5 e:7/# a",
+        "F major: f g a bb b:6/b5 c d:#6 c a f c f",
+    ];
+    for text in basses {
+        let it = sketch(text);
+        let before = harmonise(&it);
+        for fifths in -14..=14 {
+            let mut moved = it.clone();
+            let tonic = PitchClass::from_fifths(fifths);
+            transpose(&mut moved, before.home, tonic, Compass::FIVE_OCTAVES);
+            let after = harmonise(&moved);
+            assert_eq!(after.home.tonic.chroma(), tonic.chroma());
+            assert!(after.home.signature().abs() <= 7);
+            let by: Interval = moved.notes[0].pitch - it.notes[0].pitch;
+            assert_eq!(before.chords.len(), after.chords.len(), "{text} {tonic}");
+            for (old, new) in before.chords.iter().zip(&after.chords) {
+                let moved: Vec<PitchClass> = old.tones.iter().map(|tone| tone.class + by).collect();
+                let found: Vec<PitchClass> = new.tones.iter().map(|tone| tone.class).collect();
+                assert_eq!(moved, found, "{text} {tonic}");
+            }
+        }
+    }
+}
+
+/// Ready blocks in every tonality are harmonised within it and close in it.
+#[test]
+fn ready_basses_stay_in_their_tonality() {
+    for fifths in -7..=7 {
+        for (mode, raise) in [(Mode::Major, 0), (Mode::Minor, 3)] {
+            let tonality = Tonality::new(PitchClass::from_fifths(fifths + raise), mode);
+            let bass = octave(tonality, OctaveRun::UpDown, Some(Cadence::Double));
+            let harmony = harmonise(&of_pitches(&bass, tonality));
+            assert!(harmony.chords.iter().all(|chord| chord.tonality == tonality), "{tonality}");
+            for kind in BassMotion::ALL {
+                let bass = motion(kind, tonality, Degree::wrapped(0), 4);
+                let harmony = harmonise(&of_pitches(&bass, tonality));
+                assert_eq!(harmony.chords.len(), bass.len(), "{kind:?} {tonality}");
+            }
+        }
+    }
+}
+
+/// Every chord has a sentence that names its bass, on basses of every kind, and
+/// every chord's tones lie where its figures say.
+#[test]
+fn every_chord_says_why() {
+    let mut state = 7u64;
+    let mut next = |below: u64| {
+        state ^= state << 13;
+        state ^= state >> 7;
+        state ^= state << 17;
+        state % below
+    };
+    for round in 0..250u8 {
+        let notes: Vec<SketchNote> = (0..=next(24))
+            .map(|_| {
+                let alter = [0, 0, 0, 0, 0, 1, -1, 2][next(8) as usize];
+                let octave = 2 + next(2) as i8;
+                SketchNote::bare(Pitch::new(Step::ALL[next(7) as usize], alter, octave))
+            })
+            .collect();
+        let it = Sketch {
+            notes,
+            harmony: HarmonyWishes { daring: round % 5, ..HarmonyWishes::default() },
+            ..Sketch::default()
+        };
+        let harmony = harmonise(&it);
+        for chord in &harmony.chords {
+            let said = reason(chord, Lang::English);
+            let pieces = ["piece", "diminished seventh", "Neapolitan"];
+            let named = said.contains(&chord.bass.class().to_string());
+            assert!(named || pieces.iter().any(|it| said.contains(it)), "{said}");
+            assert!(said.ends_with('.') && !said.contains(".."), "{said}");
+            for tone in &chord.tones {
+                let letters = tone.class.step.index() - chord.bass.step.index();
+                assert_eq!((i32::from(tone.number) - 1 - letters).rem_euclid(7), 0);
+            }
+        }
+    }
+}
