@@ -23,6 +23,7 @@ mod staff;
 mod store;
 mod strip;
 mod struck;
+mod take;
 mod typing;
 mod wire;
 mod wishes;

@@ -1,12 +1,11 @@
 //! Sharing: the link that holds the sketch, and the page saved with it inside.
 
 use super::controls::press;
-use super::{dom, notice, store, with};
+use super::{dom, notice, store, take, with};
 use crate::app::App;
 use tastata::files;
 use wasm_bindgen::JsCast;
-use web_sys::{Blob, BlobPropertyBag, HtmlAnchorElement, HtmlDialogElement};
-use web_sys::{HtmlTextAreaElement, Url};
+use web_sys::{HtmlDialogElement, HtmlTextAreaElement};
 
 /// Opens the sheet with the link of the sketch as it now is.
 pub(super) fn open(app: &App) {
@@ -53,17 +52,7 @@ pub(super) fn close() {
 /// Hands the person this page as a file, the sketch inside.
 pub(super) fn save_page(app: &App) -> Option<()> {
     let html = store::page_with(app.sketch())?;
-    let parts = js_sys::Array::of1(&html.into());
-    let kind = BlobPropertyBag::new();
-    kind.set_type("text/html");
-    let blob = Blob::new_with_str_sequence_and_options(&parts, &kind).ok()?;
-    let url = Url::create_object_url_with_blob(&blob).ok()?;
-    let anchor: HtmlAnchorElement = dom::make("a", "")?.dyn_into().ok()?;
-    anchor.set_href(&url);
-    anchor.set_download("tastata.html");
-    anchor.click();
-    let _ = Url::revoke_object_url(&url);
-    Some(())
+    take::download("tastata.html", "text/html", html.as_bytes())
 }
 
 pub(super) fn wire() {

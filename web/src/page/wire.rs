@@ -1,7 +1,7 @@
 //! Wiring the whole page once, and what belongs to no single part of it.
 
 use super::{audio, bars, bass_field, card, dom, make, notice, pointer, remarks, rescue, rules};
-use super::{share, store, typing, wishes, with};
+use super::{share, store, take, typing, wishes, with};
 use web_sys::{Event, HashChangeEvent};
 
 /// Wires everything, once.
@@ -14,6 +14,7 @@ pub(super) fn all() {
     make::wire();
     rules::wire();
     share::wire();
+    take::wire();
     notice::wire();
     rescue::wire();
     pointer::wire();

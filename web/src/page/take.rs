@@ -1,0 +1,223 @@
+//! Taking a piece away: as MIDI, score, sound, picture, text or on paper; and
+//! bringing one in from a text.
+
+use super::controls::press;
+use super::{Page, act, dom, notice, with};
+use crate::app::{App, Intent};
+use std::cell::RefCell;
+use tastata::files::{self, MidiForm, Wav};
+use tastata::roll::Micros;
+use tastata::sound::Renderer;
+use tastata::staff::{self, Look};
+use wasm_bindgen::JsCast;
+use wasm_bindgen::closure::Closure;
+use web_sys::{
+    Blob, BlobPropertyBag, Element, Event, File, HtmlAnchorElement, HtmlInputElement, Url,
+};
+
+/// Frames per second of a sound file.
+const RATE: u32 = 44_100;
+/// Seconds of sound rendered between two breaths of the page.
+const SLICE: f64 = 1.0;
+/// Staff spaces of a system on paper: about twelve millimetres for an octave of a stave.
+const PAPER_WIDTH: f64 = 92.0;
+/// Pixels of a staff space in a picture.
+const PICTURE_SPACE: f64 = 10.0;
+/// Bytes of a file that is read; no piece needs more.
+const MOST_BYTES: f64 = 2_000_000.0;
+
+thread_local! {
+    static RENDERING: RefCell<Option<Rendering>> = const { RefCell::new(None) };
+}
+
+/// A sound file on its way.
+struct Rendering {
+    renderer: Renderer,
+    wav: Wav,
+    done: f64,
+    whole: f64,
+    name: String,
+}
+
+pub(super) fn wire() {
+    press("take-midi", || {
+        with(|page| {
+            let bytes = files::midi(page.app.sketch(), page.app.reading(), MidiForm::Performance);
+            offer(&page.app, "mid", "audio/midi", &bytes);
+        });
+    });
+    press("take-score", || {
+        with(|page| {
+            let text = files::musicxml(page.app.sketch(), page.app.reading());
+            offer(&page.app, "musicxml", "application/vnd.recordare.musicxml+xml", text.as_bytes());
+        });
+    });
+    press("take-picture", || {
+        with(|page| {
+            let drawing =
+                staff::draw(page.app.sketch(), page.app.reading(), &Look::new(PAPER_WIDTH));
+            let svg = staff::to_svg(&drawing, PICTURE_SPACE);
+            offer(&page.app, "svg", "image/svg+xml", svg.as_bytes());
+        });
+    });
+    press("take-text", || {
+        with(|page| {
+            let text = files::to_text(page.app.sketch());
+            offer(&page.app, "txt", "text/plain;charset=utf-8", text.as_bytes());
+        });
+    });
+    press("take-sound", || with(|page| page.begin_sound_file()));
+    press("cancel-sound", || {
+        RENDERING.set(None);
+        show_progress(None);
+    });
+    press("print", || {
+        with(|page| lay_out_paper(&page.app));
+        if let Some(window) = dom::window() {
+            let _ = window.print();
+        }
+    });
+    if let Some(window) = dom::window() {
+        dom::on(&window, "beforeprint", |_: Event| with(|page| lay_out_paper(&page.app)));
+    }
+    dom::on_id("bring", "change", |_: Event| {
+        let input = dom::get::<HtmlInputElement>("bring");
+        if let Some(file) = input.as_ref().and_then(|i| i.files()).and_then(|list| list.get(0)) {
+            read(&file);
+        }
+        if let Some(input) = input {
+            input.set_value("");
+        }
+    });
+}
+
+impl Page {
+    fn begin_sound_file(&mut self) {
+        let performance = &self.app.reading().performance;
+        if performance.touches.is_empty() {
+            notice::say("There is nothing to hear yet: add a bass first.");
+            return;
+        }
+        let renderer = Renderer::new(performance, &self.app.sketch().sound, RATE, Micros(0));
+        let whole = performance.end.as_secs();
+        let name = file_name(&self.app, "wav");
+        RENDERING.set(Some(Rendering { renderer, wav: Wav::new(RATE), done: 0.0, whole, name }));
+        show_progress(Some(0.0));
+        next_slice();
+    }
+}
+
+/// Renders one slice, then lets the page breathe.
+fn next_slice() {
+    let later = Closure::once_into_js(|| {
+        let Some(mut it) = RENDERING.take() else { return };
+        let frames = (SLICE * f64::from(RATE)) as usize;
+        let (mut left, mut right) = (vec![0.0; frames], vec![0.0; frames]);
+        let more = it.renderer.render(&mut left, &mut right);
+        it.wav.push(&left, &right);
+        it.done += SLICE;
+        if more {
+            show_progress(Some(it.done / it.whole.max(1.0)));
+            RENDERING.set(Some(it));
+            next_slice();
+        } else {
+            show_progress(None);
+            let _ = download(&it.name, "audio/wav", &it.wav.finish());
+        }
+    });
+    if let Some(window) = dom::window() {
+        let _ = window.set_timeout_with_callback(later.unchecked_ref());
+    }
+}
+
+fn show_progress(part: Option<f64>) {
+    dom::set_hidden("sound-progress", part.is_none());
+    let percent = (part.unwrap_or_default() * 100.0).clamp(0.0, 99.0);
+    dom::set_text("sound-percent", &format!("Rendering the sound: {percent:.0} %"));
+}
+
+/// The piece on paper: title, then systems that never break across pages.
+fn lay_out_paper(app: &App) {
+    let Some(paper) = dom::get::<Element>("paper") else { return };
+    dom::clear(&paper);
+    if let Some(title) = dom::text("h1", "", &app.sketch().title) {
+        let _ = paper.append_child(&title);
+    }
+    let drawing = staff::draw(app.sketch(), app.reading(), &Look::new(PAPER_WIDTH));
+    for system in drawing.systems {
+        if let Some(holder) = dom::make("div", "system") {
+            holder.set_inner_html(&format!(
+                "<svg viewBox=\"0 0 {:.2} {:.2}\">{}</svg>",
+                system.width,
+                system.height,
+                system.svg.replace(" id=\"", " data-id=\"")
+            ));
+            let _ = paper.append_child(&holder);
+        }
+    }
+}
+
+/// Reads a file that was chosen or dropped; what is on the page stays until it is understood.
+fn read(file: &File) {
+    if file.size() > MOST_BYTES {
+        notice::say("This file is larger than any piece needs, so it was not read.");
+        return;
+    }
+    let name = file.name();
+    let text = file.text();
+    wasm_bindgen_futures::spawn_local(async move {
+        match wasm_bindgen_futures::JsFuture::from(text).await {
+            Ok(text) => bring(&name, &text.as_string().unwrap_or_default()),
+            Err(_) => notice::say("The browser could not read this file."),
+        }
+    });
+}
+
+fn bring(name: &str, text: &str) {
+    let read = files::from_text(text);
+    if read.sketch.notes.is_empty() {
+        notice::say(&format!(
+            "No bass was found in “{name}”. Expected is a text as this page writes it, or note \
+             names such as C3 D3 E3."
+        ));
+        return;
+    }
+    act(Intent::Open(Box::new(read.sketch)));
+    notice::say(&match read.remarks.len() {
+        0 => "The piece is read. Undo brings back what was here.".to_owned(),
+        n => format!("The piece is read, but {n} words in it were not understood."),
+    });
+}
+
+fn offer(app: &App, ending: &str, kind: &str, bytes: &[u8]) {
+    let _ = download(&file_name(app, ending), kind, bytes);
+}
+
+/// The title made fit for a file's name.
+fn file_name(app: &App, ending: &str) -> String {
+    let title = app.sketch().title.trim();
+    let kept: String =
+        title.chars().map(|c| if c.is_alphanumeric() { c } else { '-' }).take(60).collect();
+    let kept = kept.trim_matches('-');
+    format!("{}.{ending}", if kept.is_empty() { "prelude" } else { kept })
+}
+
+/// Hands the person a file.
+pub(super) fn download(name: &str, kind: &str, bytes: &[u8]) -> Option<()> {
+    let parts = js_sys::Array::of1(&js_sys::Uint8Array::from(bytes));
+    let bag = BlobPropertyBag::new();
+    bag.set_type(kind);
+    let blob = Blob::new_with_u8_array_sequence_and_options(&parts, &bag).ok()?;
+    let url = Url::create_object_url_with_blob(&blob).ok()?;
+    let anchor: HtmlAnchorElement = dom::make("a", "")?.dyn_into().ok()?;
+    anchor.set_href(&url);
+    anchor.set_download(name);
+    anchor.click();
+    // Some browsers fetch the file only after the press has ended.
+    let later = Closure::once_into_js(move || {
+        let _ = Url::revoke_object_url(&url);
+    });
+    let _ = dom::window()?
+        .set_timeout_with_callback_and_timeout_and_arguments_0(later.unchecked_ref(), 10_000);
+    Some(())
+}
