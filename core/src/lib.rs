@@ -13,6 +13,7 @@ pub mod files;
 pub mod frame;
 pub mod hands;
 pub mod harmony;
+pub mod lesson;
 pub mod pitch;
 pub mod prelude;
 pub mod reading;

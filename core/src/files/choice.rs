@@ -29,6 +29,7 @@ macro_rules! choices {
         }
     )+};
 }
+pub(super) use choices;
 
 choices! {
     Mode { Major = 0, Minor = 1 }

@@ -18,7 +18,7 @@ pub(super) enum Fields<'a> {
 }
 
 /// What a field holds.
-#[derive(Clone, Copy)]
+#[derive(Clone, Copy, PartialEq, Eq)]
 pub(super) enum Item<'a> {
     Number(u64),
     Bytes(&'a [u8]),
@@ -176,19 +176,19 @@ fn find_number(items: &[(u64, Item<'_>)], id: u64) -> Option<u64> {
     }
 }
 
-fn find_bytes<'a>(items: &[(u64, Item<'a>)], id: u64) -> &'a [u8] {
+pub(super) fn find_bytes<'a>(items: &[(u64, Item<'a>)], id: u64) -> &'a [u8] {
     match find(items, id) {
         Some(Item::Bytes(bytes)) => bytes,
         _ => &[],
     }
 }
 
-fn put(out: &mut Vec<u8>, id: u64, number: u64) {
+pub(super) fn put(out: &mut Vec<u8>, id: u64, number: u64) {
     put_varint(out, id << 1);
     put_varint(out, number);
 }
 
-fn put_bytes(out: &mut Vec<u8>, id: u64, bytes: &[u8]) {
+pub(super) fn put_bytes(out: &mut Vec<u8>, id: u64, bytes: &[u8]) {
     put_varint(out, id << 1 | 1);
     put_varint(out, bytes.len() as u64);
     out.extend_from_slice(bytes);

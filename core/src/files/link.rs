@@ -51,19 +51,25 @@ pub fn encode(sketch: &Sketch) -> String {
         Fields::Out(bytes) => bytes,
         Fields::In(_) => Vec::new(),
     };
-    let squeezed = squeeze(&plain);
+    let bytes = pack(&plain);
+    let mut text = String::with_capacity(bytes.len() * 4 / 3 + 3);
+    text.push(VERSION);
+    base64::write(&bytes, &mut text);
+    text
+}
+
+/// A plain message, squeezed where that is shorter, with its checksum.
+pub(super) fn pack(plain: &[u8]) -> Vec<u8> {
+    let squeezed = squeeze(plain);
     let shorter = squeezed.len() + 1 < plain.len();
     let mut bytes = Vec::with_capacity(plain.len().min(squeezed.len()) + 16);
     put_varint(&mut bytes, (plain.len() as u64) << 1 | u64::from(shorter));
     if shorter {
         put_varint(&mut bytes, squeezed.len() as u64);
     }
-    bytes.extend_from_slice(if shorter { &squeezed } else { &plain });
-    bytes.extend_from_slice(&crc32(&plain).to_le_bytes());
-    let mut text = String::with_capacity(bytes.len() * 4 / 3 + 3);
-    text.push(VERSION);
-    base64::write(&bytes, &mut text);
-    text
+    bytes.extend_from_slice(if shorter { &squeezed } else { plain });
+    bytes.extend_from_slice(&crc32(plain).to_le_bytes());
+    bytes
 }
 
 /// The sketch in a link. Takes the fragment or the whole address, forgives white
@@ -93,8 +99,8 @@ pub fn decode(text: &str) -> Result<Sketch, LinkError> {
     Ok(sketch)
 }
 
-/// The plain message, checked.
-fn unpack(bytes: &[u8]) -> Result<Vec<u8>, LinkError> {
+/// The inverse of [`pack`], checked.
+pub(super) fn unpack(bytes: &[u8]) -> Result<Vec<u8>, LinkError> {
     let mut input = Input(bytes);
     let head = input.varint().map_err(|_| LinkError::CutShort)?;
     let length = head >> 1;

@@ -6,9 +6,13 @@ mod choice;
 mod columns;
 mod crc;
 mod fields;
+mod lesson_link;
+mod lesson_wire;
 mod link;
 mod midi;
 mod musicxml;
+mod patch;
+mod qr;
 mod squeeze;
 mod text;
 mod tuning;
@@ -16,8 +20,12 @@ mod variants;
 mod wav;
 mod wire;
 
+pub use lesson_link::{
+    Linked, encode_commented, encode_hand_in, encode_set, open, pasted,
+};
 pub use link::{LinkError, MAX_LINK, decode, encode};
 pub use midi::{MidiForm, midi};
 pub use musicxml::musicxml;
 pub use text::{ReadText, SheetRemark, SheetTrouble, from_text, to_text};
+pub use qr::{QrError, qr_svg};
 pub use wav::Wav;
