@@ -20,9 +20,7 @@ mod variants;
 mod wav;
 mod wire;
 
-pub use lesson_link::{
-    Linked, encode_commented, encode_hand_in, encode_set, open, pasted,
-};
+pub use lesson_link::{Linked, encode_commented, encode_hand_in, encode_set, open, pasted};
 pub use link::{LinkError, MAX_LINK, decode, encode};
 pub use midi::{MidiForm, midi};
 pub use musicxml::musicxml;

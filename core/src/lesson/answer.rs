@@ -58,7 +58,7 @@ pub struct Commented {
 }
 
 /// Something the teacher says of an answer.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Default)]
 pub struct Comment {
     /// Index of the exercise.
     pub exercise: usize,

@@ -121,11 +121,7 @@ pub fn close_chords(chords: &[Chord], soprano: &[Pitch]) -> Vec<Handful> {
         }
         let below = |class: PitchClass| {
             let above = class.at_or_above(top);
-            if above.semitones() < top.semitones() {
-                above
-            } else {
-                above - Interval::OCTAVE
-            }
+            if above.semitones() < top.semitones() { above } else { above - Interval::OCTAVE }
         };
         let others = chord.tones.iter().filter(|tone| tone.class != top.class());
         let inner = others.filter(|tone| tone.number != 1).map(|tone| below(tone.class));

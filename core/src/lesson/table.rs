@@ -128,17 +128,17 @@ pub fn sort(rows: &mut [Row], by: SortBy) {
     let usable = |row: &Row| row.status != Status::Ready;
     match by {
         SortBy::Name => rows.sort_by_cached_key(|row| (usable(row), name(row))),
-        SortBy::Faults => rows.sort_by_cached_key(|row| {
-            (usable(row), std::cmp::Reverse(row.faults()), name(row))
-        }),
+        SortBy::Faults => {
+            rows.sort_by_cached_key(|row| (usable(row), std::cmp::Reverse(row.faults()), name(row)))
+        }
         SortBy::Done => rows.sort_by_cached_key(|row| (usable(row), row.done(), name(row))),
         SortBy::Link => rows.sort_by_key(|row| row.link),
     }
 }
 
-/// The table as comma-separated values (RFC 4180), the first line from `heads`
-/// and each row's cells from `words`: see [`crate::words::table_head`]. A cell
-/// that a spreadsheet would take for a formula gets an apostrophe before it.
+/// Lines of cells as comma-separated values (RFC 4180). A cell that a spreadsheet
+/// would take for a formula gets an apostrophe before it. The cells of a class are
+/// put in words by [`crate::words::class_csv`].
 pub fn csv<'a>(lines: impl IntoIterator<Item = &'a [String]>) -> String {
     let mut out = String::new();
     for line in lines {

@@ -7,6 +7,7 @@ mod files;
 mod frame;
 mod hands;
 mod harmony;
+mod lesson;
 mod roll;
 mod rulebook;
 mod sound;
@@ -16,6 +17,10 @@ pub use files::{link_error, sheet_trouble};
 pub use frame::{fault, inner_parallel, motion_summary, pin_conflict, rule_advice, rule_name};
 pub use hands::{hand_remark, hardship, strain};
 pub use harmony::{figure_trouble, figures_spoken, harmony_remark, reason, text_trouble};
+pub use lesson::{
+    ask, class_csv, class_head, class_line, difference, feedback, finding, finding_advice, hears,
+    opens, outcome, qr_error, report_summary, row_status, sealed,
+};
 pub use roll::added;
 pub use rulebook::{rule_explained, rule_source};
 pub use sound::{force, table_trouble, wolf};

@@ -12,8 +12,7 @@ pub(super) fn differences(case: &Case<'_>) -> Vec<Difference> {
     let Some(model) = &case.exercise.model else { return Vec::new() };
     let model = read(&model.sketch);
     let mut found = Vec::new();
-    for (i, (chord, &soprano)) in
-        case.chords().iter().zip(&case.reading.frame.soprano).enumerate()
+    for (i, (chord, &soprano)) in case.chords().iter().zip(&case.reading.frame.soprano).enumerate()
     {
         let same = |it: &&crate::harmony::Chord| (it.note, it.stage) == (chord.note, chord.stage);
         let Some(other) = model.harmony.chords.iter().find(same) else { continue };

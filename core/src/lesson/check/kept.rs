@@ -12,8 +12,7 @@ use crate::sketch::{Hold, Pin, SketchNote};
 pub(super) fn kept(case: &Case<'_>) -> Vec<Finding> {
     let given = &case.exercise.sketch.notes;
     let has = &case.sketch.notes;
-    let open_ended =
-        case.exercise.asks.iter().any(|ask| matches!(ask, Ask::Finish(_) | Ask::Free));
+    let open_ended = case.exercise.asks.iter().any(|ask| matches!(ask, Ask::Finish(_) | Ask::Free));
     let mut found = Vec::new();
     let mut changed = |part, note| {
         found.push(fault(case.over(note), FindingKind::GivenChanged { part, note }));

@@ -12,9 +12,11 @@ mod figures;
 mod find;
 mod free;
 mod handfuls;
-mod keys;
 mod kept;
+mod keys;
 mod soprano;
+
+pub use cadence::closing_cadence;
 
 use super::answer::Answer;
 use super::ask::Ask;
@@ -149,7 +151,8 @@ fn judged(exercise: &Exercise, answer: &Answer) -> Sketch {
     if !free {
         sketch.tonality = exercise.sketch.tonality;
     }
-    let narrower = |own: HandSize, most: HandSize| HandSize { span: own.span.min(most.span), ..own };
+    let narrower =
+        |own: HandSize, most: HandSize| HandSize { span: own.span.min(most.span), ..own };
     sketch.hands.left = narrower(sketch.hands.left, exercise.sketch.hands.left);
     sketch.hands.right = narrower(sketch.hands.right, exercise.sketch.hands.right);
     sketch
