@@ -3,6 +3,7 @@
 mod browser;
 mod driver;
 mod engine;
+pub mod lesson;
 mod oracle;
 pub mod outer;
 mod packed;
