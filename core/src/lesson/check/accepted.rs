@@ -158,6 +158,7 @@ fn cadences(fifth: PitchClass, home: Tonality, notes: usize) -> Vec<Accepted> {
         ways.push(format!("6/4-{last}"));
         ways.push(format!("{plain}-6/4-5/4-{last}"));
         ways.push(format!("{seventh}-6/4-5/4-{last}"));
+        ways.push(format!("{plain}-{last}"));
         // A chord struck anew on every note.
         ways.push(vec![last.as_str(); notes].join("-"));
     }

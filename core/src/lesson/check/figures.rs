@@ -65,9 +65,11 @@ fn compare(
         let pairs = way.stages.iter().zip(&sounding);
         pairs.take_while(|(wanted, has)| wanted.classes == **has).count()
     };
-    // The way that goes furthest with the student tells where they part.
+    // The way that goes furthest with the student, the expected one first, tells
+    // where they part.
     let best = accepted
         .iter()
+        .rev()
         .filter(|way| way.stages.len() == sounding.len())
         .max_by_key(|way| agrees(way))
         .unwrap_or(wanted);
