@@ -24,6 +24,6 @@ pub use lesson_link::{Linked, encode_commented, encode_hand_in, encode_set, open
 pub use link::{LinkError, MAX_LINK, decode, encode};
 pub use midi::{MidiForm, midi};
 pub use musicxml::musicxml;
-pub use text::{ReadText, SheetRemark, SheetTrouble, from_text, to_text};
 pub use qr::{QrError, qr_svg};
+pub use text::{ReadText, SheetRemark, SheetTrouble, from_text, to_text};
 pub use wav::Wav;
