@@ -25,7 +25,15 @@ choices! {
     Opens { Anytime = 0, AfterTrying = 1, AfterHandIn = 2 }
     Feedback { Live = 0, OnRequest = 1, AtEnd = 2 }
     Hears { OwnWork = 0, Bass = 1, Model = 2 }
-    Cadence { Simple = 0, Compound = 1, Double = 2 }
+    Cadence {
+        Simple = 0,
+        Compound = 1,
+        Double = 2,
+        Half = 3,
+        Phrygian = 4,
+        Deceptive = 5,
+        Evaded = 6,
+    }
 }
 
 /// All fields of a set.

@@ -39,6 +39,10 @@ fn cadence(cadence: Cadence) -> &'static str {
         Cadence::Simple => "a simple cadence",
         Cadence::Compound => "a compound cadence",
         Cadence::Double => "a double cadence",
+        Cadence::Half => "a half cadence",
+        Cadence::Phrygian => "a Phrygian cadence",
+        Cadence::Deceptive => "a deceptive cadence",
+        Cadence::Evaded => "an evaded cadence",
     }
 }
 
