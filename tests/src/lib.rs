@@ -1,9 +1,11 @@
 //! Helpers shared by the tests that cross crates: browsers, and the page they open.
 
 mod browser;
+pub mod chorales;
 mod driver;
 mod engine;
 pub mod lesson;
+pub mod frame_report;
 mod oracle;
 pub mod outer;
 mod packed;

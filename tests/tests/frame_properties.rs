@@ -2,7 +2,8 @@
 
 use proptest::prelude::*;
 use tastata::frame::{
-    FrameWishes, Rule, Severity, SopranoCompass, best_sopranos, faults, frame, pairs,
+    ContourPoint, FrameWishes, Preference, Rule, Severity, SopranoCompass, best_sopranos, faults,
+    frame, motions, pairs,
 };
 use tastata::harmony::{Chord, Duty, Tone};
 use tastata::pitch::{Key, Mode, Pitch, PitchClass, Step, Tonality};
@@ -246,5 +247,39 @@ proptest! {
             sketch.notes[conflict.free].soprano.clear();
         }
         prop_assert!(count(&sketch).0 <= without);
+    }
+
+    /// A wished contour can only bring the line nearer to it, among lines with as
+    /// few faults.
+    #[test]
+    fn a_contour_draws_the_line_nearer(
+        chords in chords(2..20),
+        points in prop::collection::vec((0..=1000u16, 60..82i32), 1..4),
+    ) {
+        let free = sketch_of(&chords);
+        let mut sketch = free.clone();
+        let point = |(place, key)| ContourPoint { place, height: Key::clamped(key) };
+        sketch.frame.contour.points = points.into_iter().map(point).collect();
+        let off = |soprano: &[Pitch]| -> i32 {
+            let heights = (0..chords.len()).map(|i| sketch.frame.contour.height(i, chords.len()));
+            let pairs = soprano.iter().zip(heights);
+            pairs.map(|(s, height)| (s.semitones() - height.expect("a height")).abs()).sum()
+        };
+        let (wished, plain) = (frame(&sketch, &chords), frame(&free, &chords));
+        prop_assert!(off(&wished.soprano) <= off(&plain.soprano));
+    }
+
+    /// Liking tenths better than contrary motion gives no fewer tenths for each
+    /// contrary move it saves.
+    #[test]
+    fn a_preference_shifts_the_balance(chords in chords(2..20)) {
+        let mut sketch = sketch_of(&chords);
+        let mut weigh = |preference| {
+            sketch.frame.preference = preference;
+            let solved = frame(&sketch, &chords);
+            let count = motions(&pairs(&chords, &solved.soprano));
+            2 * count.contrary as i32 - count.tenths as i32
+        };
+        prop_assert!(weigh(Preference::Tenths) <= weigh(Preference::Contrary));
     }
 }

@@ -1,7 +1,14 @@
 //! Each clause of the rulebook on a tiny example. Sources stand beside the laws.
 
-use tastata::frame::{FrameWishes, Rule, RuleSwitches, Severity, Strictness, faults};
-use tastata_tests::outer::outer;
+use tastata::frame::{
+    FrameWishes, InnerParallel, Perfect, Rule, RuleSwitches, Severity, Strictness, faults,
+    inner_parallels,
+};
+use tastata::hands::Handful;
+use tastata::harmony::harmonise;
+use tastata::pitch::Pitch;
+use tastata::sketch::{Sketch, SketchNote};
+use tastata_tests::outer::{C_MAJOR, outer, pitch};
 
 /// The rules broken by these outer voices, in order of place.
 fn broken(text: &str) -> Vec<Rule> {
@@ -133,8 +140,8 @@ fn the_voices_keep_their_places() {
 
 #[test]
 fn a_line_that_stays_or_circles_is_one_caution() {
-    yes(Rule::SameNote, &["C3-G4 E3-G4 G3-G4 B3-G4"]);
-    no(Rule::SameNote, &["C3-G4 E3-G4 G3-G4", "C3-G4 C3-G4 C3-G4 C3-G4"]);
+    yes(Rule::SameNote, &["C3-G4 E3-G4 G3-G4 B3-G4 C4-G4"]);
+    no(Rule::SameNote, &["C3-G4 E3-G4 G3-G4 B3-G4", "C3-G4 C3-G4 C3-G4 C3-G4 C3-G4"]);
     yes(Rule::Circling, &["C3-E4 G3-D4 C3-E4 G3-D4 C3-E4"]);
     no(Rule::Circling, &["C3-E4 G3-D4 C3-E4 G3-D4 C3-C4"]);
     let (chords, soprano) = outer("C3-G4 E3-G4 G3-G4 B3-G4 C4-G4 E3-G4");
@@ -174,4 +181,50 @@ fn a_fault_is_one_plain_sentence() {
         tastata::words::fault(last, tastata::words::Lang::English),
         "consecutive fifths between outer voices, chords 4–5: A–E to B–F♯"
     );
+}
+
+/// The rising and falling octave as printed, fully voiced, with the figures of Hiles
+/// (19th century, in an encyclopedia's score; `sources.md` 6a): bass, then the upper
+/// three low to high.
+const SCALE: [&str; 16] = [
+    "C3 E4 G4 C5",
+    "D3 F4 G4 B4",
+    "E3 E4 G4 C5",
+    "F3 D4 A4 C5",
+    "G3 D4 G4 B4",
+    "A3 C4 F4 C5",
+    "B3 F4 G4 D5",
+    "C4 E4 G4 C5",
+    "C4 G4 C5 E5",
+    "B3 D4 G4 D5",
+    "A3 D4 F#4 C5",
+    "G3 D4 G4 B4",
+    "F3 D4 G4 B4",
+    "E3 C4 G4 C5",
+    "D3 F4 G4 B4",
+    "C3 E4 G4 C5",
+];
+
+#[test]
+fn the_printed_scale_is_clean_outside_and_has_one_pair_of_fifths_inside() {
+    let voiced: Vec<Vec<Pitch>> =
+        SCALE.iter().map(|chord| chord.split(' ').map(pitch).collect()).collect();
+    let notes = voiced.iter().map(|chord| SketchNote::bare(chord[0])).collect();
+    let sketch = Sketch { tonality: Some(C_MAJOR), notes, ..Sketch::default() };
+    let chords = harmonise(&sketch).chords;
+    // The chords are the printed ones, so that what their notes owe is known.
+    for (chord, printed) in chords.iter().zip(&voiced) {
+        assert!(printed.iter().all(|note| chord.tones.iter().any(|t| t.class == note.class())));
+    }
+    let soprano: Vec<Pitch> = voiced.iter().map(|chord| chord[3]).collect();
+    assert_eq!(faults(&FrameWishes::default(), &chords, &soprano), []);
+    let handful = |chord: &Vec<Pitch>| Handful { left: vec![chord[0]], right: chord[1..].to_vec() };
+    let handfuls: Vec<Handful> = voiced.iter().map(handful).collect();
+    let expected = InnerParallel {
+        from: 5,
+        kind: Perfect::Fifth,
+        lower: (pitch("F4"), pitch("G4")),
+        upper: (pitch("C5"), pitch("D5")),
+    };
+    assert_eq!(inner_parallels(&handfuls), [expected]);
 }

@@ -73,7 +73,7 @@ pub(super) const STRAYS: Cost = 1;
 /// Semitones from bass to soprano beyond which the middle is empty.
 pub(super) const FAR: i32 = 36;
 /// Semitones around the middle of the compass that cost nothing.
-pub(super) const EASY_REACH: i32 = 5;
+pub(super) const EASY_REACH: Cost = 5;
 /// A leap followed by another leap the same way.
 pub(super) const LEAPS_ON: Cost = 14;
 /// A leap followed by a step the same way.

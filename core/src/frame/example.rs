@@ -61,7 +61,7 @@ const fn text(rule: Rule) -> &'static str {
         Rule::CrossRelation => "F3-C5 D3-F#4",
         Rule::OutsideCompass => "C3-C6",
         Rule::ForeignNote => "C3-F4!",
-        Rule::SameNote => "C3-G4 E3-G4 G3-G4 B3-G4",
+        Rule::SameNote => "C3-G4 E3-G4 G3-G4 B3-G4 C4-G4",
         Rule::Circling => "C3-E4 B2-D4 C3-E4 B2-D4 C3-E4",
     }
 }

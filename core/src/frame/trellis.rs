@@ -120,16 +120,15 @@ fn room_price(moment: &Moment) -> Cost {
         + costs::SHUTS_OUT * shut_out as Cost
 }
 
+/// A wished contour is paid for besides the easy middle, so that wishing one can
+/// only bring the line nearer to it.
 fn height_price(wishes: &FrameWishes, moment: &Moment, place: Place) -> Cost {
     let soprano = moment.pair.soprano.semitones();
     let off = |centre: i32| u64::from(soprano.abs_diff(centre));
-    match wishes.contour.height(place.index, place.count) {
-        Some(wished) => off(wished) * costs::OFF_CONTOUR,
-        None => {
-            let centre = (wishes.compass.low.number() + wishes.compass.high.number()) / 2;
-            off(centre).saturating_sub(costs::EASY_REACH as u64) * costs::OFF_CENTRE
-        }
-    }
+    let wished = wishes.contour.height(place.index, place.count);
+    let centre = (wishes.compass.low.number() + wishes.compass.high.number()) / 2;
+    wished.map_or(0, |height| off(height) * costs::OFF_CONTOUR)
+        + off(centre).saturating_sub(costs::EASY_REACH) * costs::OFF_CENTRE
 }
 
 /// Home on a tonic chord is the tonic on top.

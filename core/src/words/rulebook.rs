@@ -96,7 +96,7 @@ pub fn rule_explained(rule: Rule, lang: Lang) -> &'static str {
                  your own."
             }
             Rule::SameNote => {
-                "A soprano that stays on one note over four or more moving bass notes is no line."
+                "A soprano that stays on one note over five or more moving bass notes is no line."
             }
             Rule::Circling => {
                 "A soprano that goes to and fro between two notes over five chords or more goes \

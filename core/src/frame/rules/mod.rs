@@ -77,7 +77,7 @@ pub enum Rule {
     OutsideCompass,
     /// A fixed soprano note that is no tone of its chord.
     ForeignNote,
-    /// The same soprano note over four or more moving bass notes.
+    /// The same soprano note over five or more moving bass notes.
     SameNote,
     /// The soprano going to and fro between two notes, five notes or more.
     Circling,
@@ -228,7 +228,7 @@ impl Rule {
             Rule::CrossRelation => Law::Move(voices::cross_relation),
             Rule::OutsideCompass => Law::Chord(voices::outside_compass),
             Rule::ForeignNote => Law::Chord(voices::foreign),
-            Rule::SameNote => Law::Stretch(melody::third_same, 2),
+            Rule::SameNote => Law::Stretch(melody::third_same, 3),
             Rule::Circling => Law::Stretch(melody::returning, 3),
         }
     }
