@@ -1,0 +1,72 @@
+//! Outer voices and hands against the length of the bass and the number of answers wanted.
+//!
+//! `cargo bench -p tastata-tests --bench frame`
+
+use criterion::{BenchmarkId, Criterion, Throughput, criterion_group, criterion_main};
+use tastata::frame::{best_sopranos, frame};
+use tastata::hands::{HandSize, best_handfuls, handfuls};
+use tastata::harmony::harmonise;
+use tastata::pitch::Pitch;
+use tastata::sketch::{Sketch, SketchNote};
+use tastata_tests::outer::C_MAJOR;
+
+const LENGTHS: [usize; 4] = [8, 64, 512, 2000];
+
+/// A bass that wanders through the scale by steps and leaps, always the same.
+fn sketch(length: usize) -> Sketch {
+    const MOVES: [i32; 11] = [1, 1, -1, 2, -3, 4, -1, -1, 3, -4, 1];
+    let mut sketch = Sketch { tonality: Some(C_MAJOR), ..Sketch::default() };
+    let mut diatonic = 21;
+    for i in 0..length {
+        sketch.notes.push(SketchNote::bare(Pitch::from_diatonic(diatonic, 0)));
+        let way = MOVES[(i * i + i / 3) % MOVES.len()];
+        diatonic += if (15..=26).contains(&(diatonic + way)) { way } else { -way };
+    }
+    sketch
+}
+
+fn lengths(criterion: &mut Criterion) {
+    let mut group = criterion.benchmark_group("length");
+    for length in LENGTHS {
+        let sketch = sketch(length);
+        let chords = harmonise(&sketch).chords;
+        let solved = frame(&sketch, &chords);
+        group.throughput(Throughput::Elements(length as u64));
+        group.bench_function(BenchmarkId::new("frame", length), |bench| {
+            bench.iter(|| frame(&sketch, &chords));
+        });
+        group.bench_function(BenchmarkId::new("hands", length), |bench| {
+            bench.iter(|| handfuls(&sketch, &chords, &solved));
+        });
+        let mut wide = sketch.clone();
+        wide.hands.left = HandSize { notes: 5, span: 9 };
+        wide.hands.right = wide.hands.left;
+        group.bench_function(BenchmarkId::new("five notes within a tenth", length), |bench| {
+            bench.iter(|| handfuls(&wide, &chords, &solved));
+        });
+    }
+    group.finish();
+}
+
+fn answers(criterion: &mut Criterion) {
+    let mut group = criterion.benchmark_group("answers for 64 notes");
+    let sketch = sketch(64);
+    let chords = harmonise(&sketch).chords;
+    let solved = frame(&sketch, &chords);
+    for k in [1, 8, 64] {
+        group.bench_function(BenchmarkId::new("sopranos", k), |bench| {
+            bench.iter(|| best_sopranos(&sketch, &chords, k));
+        });
+        group.bench_function(BenchmarkId::new("handfuls", k), |bench| {
+            bench.iter(|| best_handfuls(&sketch, &chords, &solved, k));
+        });
+    }
+    group.finish();
+}
+
+criterion_group! {
+    name = benches;
+    config = Criterion::default().sample_size(20).measurement_time(std::time::Duration::from_secs(2));
+    targets = lengths, answers
+}
+criterion_main!(benches);
