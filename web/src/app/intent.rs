@@ -62,6 +62,8 @@ pub enum Intent {
     FreeHandful,
     /// Add a note like the selected one behind it.
     InsertAfter,
+    /// Add these notes at the end; a first one that repeats the last is left out.
+    Join(Vec<Pitch>),
     /// Delete the selected note.
     Delete,
     /// Swap the selected note with the next (1) or the one before (-1).

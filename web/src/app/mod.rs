@@ -29,6 +29,7 @@ pub struct App {
     reading: Reading,
     view: View,
     history: History,
+    revision: u64,
 }
 
 impl App {
@@ -41,7 +42,7 @@ impl App {
     pub fn of(sketch: Sketch) -> App {
         let reading = reading::read(&sketch);
         let view = View::of(&sketch);
-        App { sketch, reading, view, history: History::default() }
+        App { sketch, reading, view, history: History::default(), revision: 0 }
     }
 
     /// What the person has decided.
@@ -52,6 +53,11 @@ impl App {
     /// What follows from it.
     pub fn reading(&self) -> &Reading {
         &self.reading
+    }
+
+    /// A number that changes with every change of the sketch.
+    pub fn revision(&self) -> u64 {
+        self.revision
     }
 
     /// What is selected and typed.
@@ -94,6 +100,7 @@ impl App {
                 self.history.record(before, tag);
             }
             self.reading = reading::read(&self.sketch);
+            self.revision += 1;
             effects.push(Effect::Changed);
         }
         self.view.keep_within(self.sketch.notes.len());
@@ -124,6 +131,7 @@ impl App {
                 }
             }
             Intent::InsertAfter => self.insert_after(effects),
+            Intent::Join(pitches) => self.join(pitches),
             Intent::Delete => self.delete(),
             Intent::Shift(by) => self.shift(by),
             Intent::Figures { note, figures } => {
@@ -237,6 +245,15 @@ impl App {
         let pitch = pitch.unwrap_or(self.reading.harmony.home.tonic.in_octave(3));
         self.insert(pitch);
         effects.push(Effect::Strike(vec![pitch]));
+    }
+
+    fn join(&mut self, pitches: Vec<Pitch>) {
+        let notes = &mut self.sketch.notes;
+        let last = notes.last().map(|note| note.pitch.class());
+        let repeats = pitches.first().is_some_and(|first| Some(first.class()) == last);
+        let room = MOST_NOTES.saturating_sub(notes.len());
+        let new = pitches.into_iter().skip(usize::from(repeats)).take(room);
+        notes.extend(new.map(SketchNote::bare));
     }
 
     fn delete(&mut self) {

@@ -31,7 +31,7 @@ pub(super) fn show(app: &App) {
         && !dom::has_focus("figures")
     {
         input.set_value(&given.map(figures::print).unwrap_or_default());
-        input.set_placeholder(&figures::print_stage(&chord.figures));
+        input.set_placeholder(&plainly(&figures::print_stage(&chord.figures)));
         dom::set_text("figures-note", "");
     }
     let soprano = app.reading().frame.soprano.get(index);
@@ -117,6 +117,11 @@ fn figures_typed() {
             dom::set_text("figures-note", &words::figure_trouble(error.kind, Lang::English));
         }
     }
+}
+
+/// Figures as shown: a plain chord, which players leave bare, is written out.
+pub(super) fn plainly(figures: &str) -> String {
+    if figures == "." { "5/3".to_owned() } else { figures.to_owned() }
 }
 
 /// Changes how the chosen chord is rolled.

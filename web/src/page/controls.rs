@@ -62,3 +62,7 @@ pub(super) fn enable(id: &str, enabled: bool) {
         button.set_disabled(!enabled);
     }
 }
+
+pub(super) fn value_of_select(id: &str) -> String {
+    dom::get::<HtmlSelectElement>(id).map(|select| select.value()).unwrap_or_default()
+}

@@ -14,6 +14,7 @@ mod keyboard;
 mod keys;
 mod make;
 mod notice;
+mod others;
 mod pointer;
 mod remarks;
 mod rescue;
@@ -64,6 +65,7 @@ pub fn start() {
     PAGE.with_borrow_mut(|slot| *slot = Some(page));
     staff::StaffView::fill_signs();
     wishes::fill();
+    make::fill();
     wire::all();
     with(|page| page.show());
     if let Some(notice) = opened.notice {
@@ -119,6 +121,7 @@ impl Page {
         let lines = remarks::lines(&self.app);
         remarks::show(&self.app, &lines);
         rules::show(&self.app);
+        others::show(&self.app);
         strip::show(&self.app, &lines);
         wishes::show(&self.app);
         bars::show(&self.app, self.sound.is_playing());

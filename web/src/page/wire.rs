@@ -1,6 +1,8 @@
 //! Wiring the whole page once, and what belongs to no single part of it.
 
-use super::{audio, bars, bass_field, card, dom, make, notice, pointer, remarks, rescue, rules};
+use super::{
+    audio, bars, bass_field, card, dom, make, notice, others, pointer, remarks, rescue, rules,
+};
 use super::{share, store, take, typing, wishes, with};
 use web_sys::{Event, HashChangeEvent};
 
@@ -12,6 +14,7 @@ pub(super) fn all() {
     remarks::wire();
     wishes::wire();
     make::wire();
+    others::wire();
     rules::wire();
     share::wire();
     take::wire();

@@ -166,6 +166,7 @@ pub(super) fn show(app: &App) {
     choose("preference", name_of(&PREFERENCES, &sketch.frame.preference));
     choose("smoothness", name_of(&LINES, &sketch.frame.smoothness));
     choose("version", &index_of(&VERSIONS, &sketch.harmony.version));
+    choose("daring", &sketch.harmony.daring.min(4).to_string());
     check("motions", app.view().motions);
     let reading = app.reading();
     let pairs = frame::pairs(&reading.harmony.chords, &reading.frame.soprano);
@@ -220,7 +221,7 @@ pub(super) fn input(id: &str, value: &str) {
     }
 }
 
-fn option(id: &str, value: &str, text: &str) {
+pub(super) fn option(id: &str, value: &str, text: &str) {
     let (Some(select), Some(option)) = (dom::get::<Element>(id), dom::make("option", "")) else {
         return;
     };
@@ -281,6 +282,7 @@ fn harmony_hands_and_sound() {
             sketch.harmony.version = *version;
         }
     });
+    number("daring", |sketch, n: u8| sketch.harmony.daring = n);
     number("temperament", |sketch, i: usize| {
         if let Some((_, temperament)) = TUNINGS.get(i) {
             sketch.sound.temperament = *temperament;

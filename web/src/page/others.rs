@@ -1,0 +1,173 @@
+//! Other chords that work over the chosen note, from plain to daring: heard in
+//! their place, checked there, and taken with a press.
+
+use super::audio::Follow;
+use super::{Page, card, dom, with};
+use crate::app::{App, Intent};
+use std::cell::Cell;
+use tastata::figures;
+use tastata::frame::Severity;
+use tastata::harmony::{Alternative, alternatives};
+use tastata::reading::{self, Reading};
+use tastata::roll::{Micros, Performance};
+use tastata::sketch::Sketch;
+use tastata::words::{self, Lang};
+use web_sys::{Element, Event, MouseEvent};
+
+/// Notes kept on each side when a chord is tried in a long bass.
+const AROUND: usize = 12;
+/// Chords offered at most.
+const MOST: usize = 14;
+
+thread_local! {
+    /// The sketch and note whose other chords are listed.
+    static LISTED: Cell<Option<(u64, usize)>> = const { Cell::new(None) };
+}
+
+pub(super) fn wire() {
+    dom::on_id("others-room", "toggle", |_: Event| with(|page| show(&page.app)));
+    dom::on_id("others", "click", |event: MouseEvent| {
+        let Some(item) = dom::closest(&event, "[data-other]") else { return };
+        let Some(place) = dom::data_number(&item, "data-other") else { return };
+        let take = dom::closest(&event, "[data-take]").is_some();
+        with(move |page| page.other_pressed(place, take));
+    });
+}
+
+/// Lists the other chords, if the list is open.
+pub(super) fn show(app: &App) {
+    let open = dom::get::<Element>("others-room").is_some_and(|room| room.has_attribute("open"));
+    let chosen = chosen_note(app).filter(|_| open);
+    let wanted = chosen.map(|note| (app.revision(), note));
+    if LISTED.replace(wanted) == wanted {
+        return;
+    }
+    let Some(list) = dom::get::<Element>("others") else { return };
+    dom::clear(&list);
+    let Some(note) = chosen else { return };
+    let others = others(app, note);
+    if others.is_empty() {
+        if let Some(none) = dom::text("li", "hint", "No other chord joins its neighbours here.") {
+            let _ = list.append_child(&none);
+        }
+        return;
+    }
+    for (place, other) in others.iter().enumerate() {
+        let tried = tried(app.sketch(), note, other);
+        if let Some(item) = item(place, other, faults_near(&tried)) {
+            let _ = list.append_child(&item);
+        }
+    }
+}
+
+fn chosen_note(app: &App) -> Option<usize> {
+    let chord = app.selected_chord()?;
+    app.reading().harmony.chords.get(chord).map(|chord| chord.note)
+}
+
+fn others(app: &App, note: usize) -> Vec<Alternative> {
+    let mut others = alternatives(app.sketch(), note);
+    others.truncate(MOST);
+    others
+}
+
+/// A chord tried in its place.
+struct Tried {
+    reading: Reading,
+    note: usize,
+}
+
+/// Reads the piece, or the notes around where it is long, with the chord in it.
+fn tried(sketch: &Sketch, note: usize, other: &Alternative) -> Tried {
+    let from = note.saturating_sub(AROUND);
+    let to = (note + AROUND + 1).min(sketch.notes.len());
+    let mut part = Sketch {
+        notes: sketch.notes.get(from..to).unwrap_or_default().to_vec(),
+        tonality: Some(reading_home(sketch)),
+        ..sketch.clone()
+    };
+    if let Some(it) = part.notes.get_mut(note - from) {
+        it.figures = Some(other.figures.clone());
+    }
+    Tried { reading: reading::read(&part), note: note - from }
+}
+
+fn reading_home(sketch: &Sketch) -> tastata::pitch::Tonality {
+    sketch.tonality.unwrap_or_else(|| tastata::harmony::harmonise(sketch).home)
+}
+
+/// Faults of the outer voices into and out of the chord.
+fn faults_near(tried: &Tried) -> usize {
+    let chords = &tried.reading.harmony.chords;
+    let here = |i: &usize| chords.get(*i).is_some_and(|chord| chord.note == tried.note);
+    let touches = |from: usize, to: usize| (from..=to).any(|i| here(&i));
+    tried
+        .reading
+        .frame
+        .faults
+        .iter()
+        .filter(|f| f.severity == Severity::Fault && touches(f.from, f.to))
+        .count()
+}
+
+fn item(place: usize, other: &Alternative, faults: usize) -> Option<Element> {
+    let item = dom::make("li", "other")?;
+    dom::set_attr(&item, "data-other", &place.to_string());
+    let hear = dom::make("button", "quiet hear")?;
+    let _ =
+        hear.append_child(&*dom::text("b", "", &card::plainly(&figures::print(&other.figures)))?);
+    let degree = "●".repeat(usize::from(other.boldness) + 1);
+    let dots = dom::text("span", "dots", &degree)?;
+    let label = format!("daring {} of 4", other.boldness);
+    dom::set_attr(&dots, "aria-label", &label);
+    dom::set_attr(&dots, "role", "img");
+    let _ = hear.append_child(&dots);
+    let reason = other.chords.first().map(|chord| words::reason(chord, Lang::English));
+    let _ = hear.append_child(&*dom::text("span", "why", &reason.unwrap_or_default())?);
+    if faults > 0 {
+        let said = if faults == 1 {
+            "✕ one fault here".to_owned()
+        } else {
+            format!("✕ {faults} faults here")
+        };
+        let _ = hear.append_child(&*dom::text("span", "bad", &said)?);
+    }
+    let _ = item.append_child(&hear);
+    let take = dom::text("button", "quiet", "Take it")?;
+    dom::set_attr(&take, "data-take", "");
+    let _ = item.append_child(&take);
+    Some(item)
+}
+
+impl Page {
+    /// Hears another chord in its place, or takes it.
+    fn other_pressed(&mut self, place: usize, take: bool) {
+        let Some(note) = chosen_note(&self.app) else { return };
+        let Some(other) = others(&self.app, note).into_iter().nth(place) else { return };
+        if take {
+            self.act(Intent::Figures { note, figures: Some(other.figures) });
+            self.hear_chosen();
+            return;
+        }
+        let tried = tried(self.app.sketch(), note, &other);
+        self.hear(around(&tried), 0, Follow::Keys);
+    }
+}
+
+/// The performance of the chords before, on and after the note.
+fn around(tried: &Tried) -> Performance {
+    let near = |chord: usize| {
+        let note = tried.reading.harmony.chords.get(chord).map(|chord| chord.note);
+        note.is_some_and(|note| note.abs_diff(tried.note) <= 1)
+    };
+    let whole = &tried.reading.performance;
+    let mut touches: Vec<_> = whole.touches.iter().filter(|t| near(t.chord)).copied().collect();
+    let start = touches.iter().map(|t| t.down).min().unwrap_or_default();
+    for touch in &mut touches {
+        touch.down = Micros(touch.down.0 - start.0);
+        touch.up = Micros(touch.up.0.saturating_sub(start.0));
+    }
+    let end = touches.iter().map(|t| t.up).max().unwrap_or_default();
+    let end = Micros(end.0 + 1_000_000);
+    Performance { touches, starts: vec![Micros(0)], end, ..Performance::default() }
+}
