@@ -29,6 +29,12 @@ pub(super) const HIGH: f64 = 4500.0;
 /// A level below which a string counts as silent: -114 dB of full scale.
 const SILENT: f32 = 2e-6;
 
+/// Longest run of samples computed at a time.
+const CHUNK: usize = 64;
+
+/// Keeps the filters clear of denormal numbers, which some processors compute slowly.
+const CLEAR: f32 = 1e-18;
+
 /// A first-order all-pass filter.
 #[derive(Clone, Copy, Debug, Default)]
 struct AllPass {
@@ -39,7 +45,7 @@ struct AllPass {
 
 impl AllPass {
     fn pass(&mut self, x: f32) -> f32 {
-        let y = self.a * (x - self.y1) + self.x1;
+        let y = (self.a * x + self.x1) - self.a * self.y1;
         self.x1 = x;
         self.y1 = y;
         y
@@ -203,51 +209,114 @@ impl Strung {
 
     /// Adds the next samples, `gain` times, to both sides.
     pub(super) fn add(&mut self, left: &mut [f32], right: &mut [f32], gain: (f32, f32)) {
-        if !self.sounds() {
+        // No chunk is longer than the loop, so that a chunk never feeds itself.
+        let size = CHUNK.min(self.delay);
+        for (left, right) in left.chunks_mut(size).zip(right.chunks_mut(size)) {
+            if !self.sounds() {
+                return;
+            }
+            let mut chunk = [0.0; CHUNK];
+            let chunk = &mut chunk[..left.len()];
+            self.turn(chunk);
+            let loud = chunk.iter().fold(0.0_f32, |peak, y| peak.max(y.abs())) > SILENT;
+            let waiting = self.fed < self.feed.len();
+            self.quiet = if loud || waiting { 0 } else { self.quiet + chunk.len() };
+            for ((l, r), y) in left.iter_mut().zip(right).zip(chunk.iter()) {
+                *l += gain.0 * y;
+                *r += gain.1 * y;
+            }
+            if !self.sounds() {
+                self.hush();
+            }
+        }
+    }
+
+    /// Computes the next samples of the loop, no more than it is long.
+    fn turn(&mut self, chunk: &mut [f32]) {
+        let back = self.write.wrapping_sub(self.delay);
+        self.recall(back, chunk);
+        if self.ripple > 0.0 {
+            let mut echo = [0.0; CHUNK];
+            let echo = &mut echo[..chunk.len()];
+            self.recall(back.wrapping_sub(self.ripple_back), echo);
+            for (v, echo) in chunk.iter_mut().zip(echo.iter()) {
+                *v += self.ripple * echo;
+            }
+        }
+        self.soften(chunk);
+        self.filter(chunk);
+        if let Some(feed) = self.feed.get(self.fed..) {
+            for (y, pulse) in chunk.iter_mut().zip(feed) {
+                *y += pulse;
+            }
+            self.fed = (self.fed + chunk.len()).min(self.feed.len());
+        }
+        self.remember(chunk);
+    }
+
+    /// Copies from the loop, `from` counting as `write` does.
+    fn recall(&self, from: usize, chunk: &mut [f32]) {
+        let at = from & (self.ring.len() - 1);
+        let ahead = &self.ring[at..];
+        let first = ahead.len().min(chunk.len());
+        let (head, tail) = chunk.split_at_mut(first);
+        head.copy_from_slice(&ahead[..first]);
+        let rest = tail.len();
+        tail.copy_from_slice(&self.ring[..rest]);
+    }
+
+    /// Copies into the loop.
+    fn remember(&mut self, chunk: &[f32]) {
+        let at = self.write & (self.ring.len() - 1);
+        let ahead = &mut self.ring[at..];
+        let first = ahead.len().min(chunk.len());
+        ahead[..first].copy_from_slice(&chunk[..first]);
+        let rest = chunk.len() - first;
+        self.ring[..rest].copy_from_slice(&chunk[first..]);
+        self.write = self.write.wrapping_add(chunk.len());
+    }
+
+    /// The loss at every frequency alike, and the felt: a symmetrical filter, so
+    /// that damping does not bend the pitch.
+    fn soften(&mut self, chunk: &mut [f32]) {
+        let mut before = [0.0; CHUNK + 2];
+        before[0] = self.x[1];
+        before[1] = self.x[0];
+        before[2..2 + chunk.len()].copy_from_slice(chunk);
+        self.x = [before[chunk.len() + 1], before[chunk.len()]];
+        if self.fade == 0 {
+            let (loss, felt) = (self.loss, self.felt);
+            for (v, around) in chunk.iter_mut().zip(before.windows(3)) {
+                *v = loss * (around[1] + felt * (around[2] - 2.0 * around[1] + around[0]));
+            }
             return;
         }
-        let mask = self.ring.len() - 1;
-        let mut peak_at = None;
-        for (i, (l, r)) in left.iter_mut().zip(right.iter_mut()).enumerate() {
-            if self.fade > 0 {
-                self.fade -= 1;
-                let t = self.fade as f32 / self.fade_length as f32;
-                self.loss = self.fade_to.0 + t * (self.fade_from.0 - self.fade_to.0);
-                self.felt = self.fade_to.1 + t * (self.fade_from.1 - self.fade_to.1);
-            }
-            let back = self.write.wrapping_sub(self.delay);
-            let v = self.ring[back & mask]
-                + self.ripple * self.ring[back.wrapping_sub(self.ripple_back) & mask];
-            // Felt: a symmetrical filter, so that damping does not bend the pitch.
-            let soft = self.x[0] + self.felt * (v - 2.0 * self.x[0] + self.x[1]);
-            self.x = [v, self.x[0]];
-            self.low = self.loss * soft + self.pole * self.low + 1e-18;
-            let mut y = self.low;
-            if self.stages > 0 {
-                y = self.stiff[0].pass(y);
-                y = self.stiff[1].pass(y);
-            }
-            y = self.tune.pass(y);
-            if let Some(&pulse) = self.feed.get(self.fed) {
-                y += pulse;
-                self.fed += 1;
-                peak_at = Some(i);
-            }
-            if y.abs() > SILENT {
-                peak_at = Some(i);
-            }
-            self.ring[self.write & mask] = y;
-            self.write = self.write.wrapping_add(1);
-            *l += gain.0 * y;
-            *r += gain.1 * y;
+        for (v, around) in chunk.iter_mut().zip(before.windows(3)) {
+            self.fade = self.fade.saturating_sub(1);
+            let t = self.fade as f32 / self.fade_length as f32;
+            self.loss = self.fade_to.0 + t * (self.fade_from.0 - self.fade_to.0);
+            self.felt = self.fade_to.1 + t * (self.fade_from.1 - self.fade_to.1);
+            *v = self.loss * (around[1] + self.felt * (around[2] - 2.0 * around[1] + around[0]));
         }
-        self.quiet = match peak_at {
-            Some(i) => left.len() - 1 - i,
-            None => self.quiet + left.len(),
-        };
-        if !self.sounds() {
-            self.hush();
+    }
+
+    /// The loss that grows with frequency, the stiffness and the tuning.
+    fn filter(&mut self, chunk: &mut [f32]) {
+        let (pole, mut low, mut tune) = (self.pole, self.low, self.tune);
+        if self.stages == 0 {
+            for y in chunk.iter_mut() {
+                low = *y + pole * low + CLEAR;
+                *y = tune.pass(low);
+            }
+        } else {
+            let [mut first, mut second] = self.stiff;
+            for y in chunk.iter_mut() {
+                low = *y + pole * low + CLEAR;
+                *y = tune.pass(second.pass(first.pass(low)));
+            }
+            self.stiff = [first, second];
         }
+        (self.low, self.tune) = (low, tune);
     }
 
     /// Forgets what is left below hearing.
