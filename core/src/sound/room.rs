@@ -1,9 +1,13 @@
-//! A small wooden room: a few early reflections and eight delay lines that feed
+//! A small wooden room: a few early reflections and twelve delay lines that feed
 //! one another through a Householder matrix, after Jot and Chaigne, "Digital
 //! Delay Networks for Designing Artificial Reverberators" (1991).
 
+/// How many delay lines there are: enough that their modes lie closer together
+/// than each is wide, so that no note sticks out.
+const COUNT: usize = 12;
 /// Lengths of the delay lines in milliseconds: mutually odd, our choice.
-const LINES: [f64; 8] = [17.3, 21.1, 25.7, 29.9, 34.7, 39.3, 44.9, 50.3];
+const LINES: [f64; COUNT] =
+    [18.7, 22.1, 25.9, 29.3, 33.7, 37.9, 42.1, 46.7, 51.1, 55.9, 61.3, 67.9];
 /// Early reflections: milliseconds, gain to left, gain to right.
 const EARLY: [(f64, f32, f32); 6] = [
     (5.3, 0.30, 0.0),
@@ -13,8 +17,10 @@ const EARLY: [(f64, f32, f32); 6] = [
     (20.9, 0.15, 0.05),
     (26.3, 0.04, 0.13),
 ];
+/// Below this the room answers less, in hertz: its few low modes would boom.
+const CUT: f64 = 220.0;
 /// Time of the low reverberation to fall by 60 dB, in seconds.
-const RING: f64 = 1.05;
+const RING: f64 = 0.9;
 /// What is left of that time near the top.
 const BRIGHTNESS: f64 = 0.35;
 
@@ -31,11 +37,14 @@ struct Line {
 /// The room.
 #[derive(Clone, Debug)]
 pub(super) struct Room {
-    lines: [Line; 8],
+    lines: [Line; COUNT],
     past: Vec<f32>,
     at: usize,
     taps: [usize; 6],
     wet: f32,
+    /// What the room does not answer to: the slow part of each side.
+    slow: [f32; 2],
+    creep: f32,
 }
 
 impl Room {
@@ -59,14 +68,20 @@ impl Room {
         });
         let taps = EARLY.map(|(ms, _, _)| (ms * rate / 1000.0) as usize);
         let longest = taps.iter().copied().max().unwrap_or(0) + 1;
-        Room { lines, past: vec![0.0; longest.next_power_of_two()], at: 0, taps, wet }
+        let creep = (1.0 - libm::exp(-std::f64::consts::TAU * CUT / rate)) as f32;
+        let past = vec![0.0; longest.next_power_of_two()];
+        Room { lines, past, at: 0, taps, wet, slow: [0.0; 2], creep }
     }
 
     /// The direct sound with the room's answer added.
     pub(super) fn pass(&mut self, left: f32, right: f32) -> (f32, f32) {
         let mask = self.past.len() - 1;
+        let direct = (left, right);
         // The tiny constant keeps the tail clear of denormal numbers.
-        let middle = 0.5 * (left + right) + 1e-18;
+        self.slow[0] += self.creep * (left - self.slow[0]) + 1e-18;
+        self.slow[1] += self.creep * (right - self.slow[1]) + 1e-18;
+        let (left, right) = (left - self.slow[0], right - self.slow[1]);
+        let middle = 0.5 * (left + right);
         self.past[self.at & mask] = middle;
         let (mut l, mut r) = (0.0, 0.0);
         for (&tap, &(_, to_left, to_right)) in self.taps.iter().zip(&EARLY) {
@@ -76,12 +91,12 @@ impl Room {
         }
         self.at = self.at.wrapping_add(1);
 
-        let mut ends = [0.0; 8];
+        let mut ends = [0.0; COUNT];
         for (end, line) in ends.iter_mut().zip(&mut self.lines) {
             line.low = line.gain * line.ring[line.at] + line.pole * line.low;
             *end = line.low;
         }
-        let shared = ends.iter().sum::<f32>() * 0.25;
+        let shared = ends.iter().sum::<f32>() * (2.0 / COUNT as f32);
         for (i, (line, &end)) in self.lines.iter_mut().zip(&ends).enumerate() {
             let side = if i % 2 == 0 { left } else { right };
             line.ring[line.at] = end - shared + 0.5 * side;
@@ -90,11 +105,11 @@ impl Room {
                 line.at = 0;
             }
         }
-        for i in 0..4 {
-            let sign = if i < 2 { 0.5 } else { -0.5 };
-            l += sign * ends[2 * i];
-            r += sign * ends[2 * i + 1];
+        for (i, two) in ends.chunks_exact(2).enumerate() {
+            let sign = if i % 2 == 0 { 0.4 } else { -0.4 };
+            l += sign * two[0];
+            r += sign * two[1];
         }
-        (left + self.wet * l, right + self.wet * r)
+        (direct.0 + self.wet * l, direct.1 + self.wet * r)
     }
 }

@@ -131,7 +131,7 @@ impl Strung {
         // A faint echo within the turn lets neighbouring partials decay unequally,
         // by up to a third, as a real string's do; it is weaker than the loss, so
         // the loop stays stable.
-        let ripple = if stages > 0 { (0.3 * (1.0 - low_gain)) as f32 } else { 0.0 };
+        let ripple = if stages > 0 { (0.3 * (1.0 - low_gain)).min(0.006) as f32 } else { 0.0 };
         let ripple_back = libm::floor(0.43 * period);
         let echo = f64::from(ripple);
         let ripple_delay =

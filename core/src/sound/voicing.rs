@@ -89,11 +89,11 @@ pub(super) fn plucked4(key: Key, hertz: f64) -> Voicing {
 /// The eight-foot string under the buff stop: short, round, with little above.
 pub(super) fn buff(key: Key, hertz: f64) -> Voicing {
     let open = plucked8(key, hertz);
-    let ring = (1.35 * libm::pow(130.0 / hertz, 0.45)).clamp(0.22, 2.2);
+    let ring = (1.35 * libm::pow(130.0 / hertz, 0.30)).clamp(0.3, 2.0);
     Voicing {
         scaling: Scaling { ring, ring_high: 0.16 * ring, ..open.scaling },
         width: 1.7 * open.width,
-        level: 1.25 * open.level,
+        level: 1.25 * open.level * libm::pow(hertz / 200.0, 0.12),
         scrape: 0.05,
         ..open
     }
@@ -167,3 +167,61 @@ impl Voicing {
 
 /// Time in which the scrape of a plectrum fades, in seconds.
 const SCRAPE: f64 = 0.0025;
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::sound::string::Strung;
+    use crate::sound::{SoundWishes, hertz};
+    use std::f64::consts::TAU;
+
+    /// The fundamental of a string alone, no board and no room: how far its phase
+    /// turns against `guess` between two windows.
+    fn fundamental(voicing: &Voicing, rate: f64) -> f64 {
+        let guess = voicing.scaling.hertz;
+        let window = (40.0 / guess).clamp(0.06, 0.5);
+        let (window, apart) = ((window * rate) as usize, (0.6 * window * rate) as usize);
+        let mut string = Strung::new(&voicing.scaling, rate);
+        string.pluck(&voicing.pulse(rate, 1.0, &mut Chance::of(0, 0)));
+        let mut sound = vec![0.0; 4 * window];
+        let mut other = sound.clone();
+        string.add(&mut sound, &mut other, (1.0, 1.0));
+        let phase = |from: usize| {
+            let (mut re, mut im) = (0.0, 0.0);
+            for i in 0..window {
+                let t = (i as f64 + 0.5) / window as f64;
+                let hann = 0.5 - 0.5 * libm::cos(TAU * t);
+                let x = hann * hann * f64::from(sound[from + i]);
+                let angle = TAU * guess / rate * (from + i) as f64;
+                re += x * libm::cos(angle);
+                im -= x * libm::sin(angle);
+            }
+            libm::atan2(im, re)
+        };
+        let from = window;
+        let turned = phase(from + apart) - phase(from);
+        let turned = turned - TAU * libm::round(turned / TAU);
+        guess + turned / TAU * rate / apart as f64
+    }
+
+    #[test]
+    fn every_string_alone_is_in_tune_to_a_tenth_of_a_cent() {
+        let wishes = SoundWishes::default();
+        let mut worst = 0.0_f64;
+        for (rate, every) in [(44_100.0, 1), (48_000.0, 5), (96_000.0, 13)] {
+            for key in (21..=96).step_by(every).filter_map(Key::new) {
+                let hertz = hertz(key, &wishes);
+                let [struck, _] = struck(key, hertz);
+                for voicing in
+                    [plucked8(key, hertz), plucked4(key, hertz), buff(key, hertz), struck]
+                {
+                    let found = fundamental(&voicing, rate);
+                    let cents = 1200.0 * libm::log2(found / voicing.scaling.hertz);
+                    assert!(cents.abs() < 0.1, "{key:?} at {rate}: {cents} in {voicing:?}");
+                    worst = worst.max(cents.abs());
+                }
+            }
+        }
+        println!("at worst {worst:.4} cents");
+    }
+}
