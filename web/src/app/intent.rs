@@ -88,6 +88,10 @@ pub enum Intent {
     Rest(Rest),
     /// Show the motion of the outer voices between chords, or not.
     ShowMotions(bool),
+    /// Show the line of dwelling, or not.
+    ShowSpeech(bool),
+    /// Play from one chord to another over and over, or no longer.
+    Round(Option<(usize, usize)>),
     /// Explain a remark, or close its explanation.
     Tell(Option<Told>),
     /// Show this sketch instead; undo brings the old one back.

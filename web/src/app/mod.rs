@@ -142,6 +142,8 @@ impl App {
             Intent::Wish { apply, .. } => apply(&mut self.sketch),
             Intent::Keys(keys) => self.view.keys = keys,
             Intent::Rest(rest) => self.view.rest = rest,
+            Intent::ShowSpeech(on) => self.view.speech = on,
+            Intent::Round(round) => self.view.round = round,
             Intent::Tell(told) => self.view.told = told,
             Intent::ShowMotions(on) => self.view.motions = on,
             Intent::Open(sketch) => {

@@ -59,6 +59,10 @@ pub struct View {
     pub rest: Rest,
     /// Whether the motion between chords is shown.
     pub motions: bool,
+    /// Whether the line of dwelling is shown above the staff.
+    pub speech: bool,
+    /// The chords played over and over, if any: first and last.
+    pub round: Option<(usize, usize)>,
     /// The remark that is explained, if any.
     pub told: Option<Told>,
     /// The bass as text: what was typed, or the printed bass.
@@ -77,6 +81,8 @@ impl View {
             keys: Keys::Listen,
             rest: Rest::SetAnew,
             motions: false,
+            speech: false,
+            round: None,
             told: None,
             bass_text: bass::print_bass(&sketch.notes, None),
             text_remarks: Vec::new(),

@@ -220,11 +220,16 @@ impl Playing {
 
 /// One chord of a performance, moved to time 0.
 pub(super) fn alone(performance: &Performance, chord: usize) -> Performance {
-    let start = performance.starts.get(chord).copied().unwrap_or_default();
+    stretch(performance, chord, chord)
+}
+
+/// Some chords of a performance, first to last, moved to time 0.
+pub(super) fn stretch(performance: &Performance, from: usize, to: usize) -> Performance {
+    let start = performance.starts.get(from).copied().unwrap_or_default();
     let touches: Vec<_> = performance
         .touches
         .iter()
-        .filter(|t| t.chord == chord)
+        .filter(|t| from <= t.chord && t.chord <= to)
         .map(|t| {
             let mut touch = *t;
             touch.down = Micros(t.down.0.saturating_sub(start.0));
@@ -234,7 +239,7 @@ pub(super) fn alone(performance: &Performance, chord: usize) -> Performance {
         .collect();
     let end = touches.iter().map(|t| t.up).max().unwrap_or_default();
     let end = Micros(end.0 + 1_000_000);
-    Performance { touches, starts: vec![Micros(0)], end, ..performance.clone() }
+    Performance { touches, starts: vec![Micros(0)], end, ..Performance::default() }
 }
 
 pub(super) fn fill(

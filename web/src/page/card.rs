@@ -1,7 +1,7 @@
 //! The chosen chord: what it is, why it is there, and what can be done with it.
 
 use super::controls::{chosen, press, slider, value_of};
-use super::{Page, act, dom, wishes, with};
+use super::{Page, act, dom, stroke_pad, wishes, with};
 use crate::app::{App, Intent};
 use tastata::figures;
 use tastata::hands::{Edit, Hand, Way};
@@ -34,6 +34,12 @@ pub(super) fn show(app: &App) {
         input.set_placeholder(&plainly(&figures::print_stage(&chord.figures)));
         dom::set_text("figures-note", "");
     }
+    let round = match app.view().round {
+        None => "Repeat from here".to_owned(),
+        Some((from, to)) if from == to => format!("Repeat {} to here", from + 1),
+        Some((from, to)) => format!("Repeating {}–{}: stop", from + 1, to + 1),
+    };
+    dom::set_text("round", &round);
     let soprano = app.reading().frame.soprano.get(index);
     dom::set_text("soprano-name", &soprano.map(|p| p.to_string()).unwrap_or_default());
     dom::set_text("bass-name", &chord.bass.to_string());
@@ -54,10 +60,14 @@ pub(super) fn show(app: &App) {
     wishes::choose("chord-times", times.as_deref().unwrap_or("piece"));
     let line = stroke.stroke.map(|s| wishes::index_of(&wishes::STROKES, &s));
     wishes::choose("chord-stroke", line.as_deref().unwrap_or("piece"));
+    stroke_pad::show(stroke.stroke);
     wishes::input("chord-dwell", &stroke.dwell.unwrap_or(100).to_string());
 }
 
 pub(super) fn wire() {
+    press("before", || with(|page| page.step_and_hear(-1)));
+    press("after", || with(|page| page.step_and_hear(1)));
+    press("round", || with(|page| page.round_pressed()));
     press("card-close", || act(Intent::Select(None)));
     press("hear", || with(|page| page.hear_chosen()));
     press("from-here", || with(|page| page.play_from_chosen()));

@@ -1,7 +1,7 @@
 //! What the page does with the chosen chord: hear it, play from it, pin it, say it.
 
 use super::audio::Follow;
-use super::{Page, dom, notice};
+use super::{Page, audio, dom, notice};
 use crate::app::{Intent, Place};
 use std::cell::Cell;
 use tastata::frame::{self, Severity};
@@ -38,6 +38,36 @@ impl Page {
             let from = self.app.selected_chord().unwrap_or(0);
             self.play(from, false);
         }
+    }
+
+    /// Goes to the next chord (1) or the one before (-1) and rolls it.
+    pub(super) fn step_and_hear(&mut self, by: i32) {
+        self.act(Intent::Step(by));
+        self.hear_chosen();
+    }
+
+    /// The first press marks where repeating begins, the second where it ends and
+    /// starts it, the third stops it.
+    pub(super) fn round_pressed(&mut self) {
+        let Some(here) = self.app.selected_chord() else { return };
+        match self.app.view().round {
+            None => self.act(Intent::Round(Some((here, here)))),
+            Some((from, to)) if from == to && here != from => {
+                self.act(Intent::Round(Some((from.min(here), from.max(here)))));
+                self.play_round();
+            }
+            Some(_) => {
+                self.act(Intent::Round(None));
+                self.stop();
+            }
+        }
+    }
+
+    /// Plays the chords that are repeated, once.
+    fn play_round(&mut self) {
+        let Some((from, to)) = self.app.view().round else { return };
+        let performance = audio::stretch(&self.app.reading().performance, from, to);
+        self.hear(performance, 0, Follow::Piece);
     }
 
     /// Rolls the chosen chord alone.
@@ -91,7 +121,10 @@ impl Page {
     pub(super) fn pump(&mut self) {
         let was_playing = self.sound.is_playing();
         if !self.sound.pump() && was_playing {
-            self.after_playing();
+            match self.app.view().round {
+                Some((from, to)) if from != to => self.play_round(),
+                _ => self.after_playing(),
+            }
         }
     }
 

@@ -2,14 +2,14 @@
 //! their place, checked there, and taken with a press.
 
 use super::audio::Follow;
-use super::{Page, card, dom, with};
+use super::{Page, audio, card, dom, with};
 use crate::app::{App, Intent};
 use std::cell::Cell;
 use tastata::figures;
 use tastata::frame::Severity;
 use tastata::harmony::{Alternative, alternatives};
 use tastata::reading::{self, Reading};
-use tastata::roll::{Micros, Performance};
+use tastata::roll::Performance;
 use tastata::sketch::Sketch;
 use tastata::words::{self, Lang};
 use web_sys::{Element, Event, MouseEvent};
@@ -156,18 +156,9 @@ impl Page {
 
 /// The performance of the chords before, on and after the note.
 fn around(tried: &Tried) -> Performance {
-    let near = |chord: usize| {
-        let note = tried.reading.harmony.chords.get(chord).map(|chord| chord.note);
-        note.is_some_and(|note| note.abs_diff(tried.note) <= 1)
-    };
-    let whole = &tried.reading.performance;
-    let mut touches: Vec<_> = whole.touches.iter().filter(|t| near(t.chord)).copied().collect();
-    let start = touches.iter().map(|t| t.down).min().unwrap_or_default();
-    for touch in &mut touches {
-        touch.down = Micros(touch.down.0 - start.0);
-        touch.up = Micros(touch.up.0.saturating_sub(start.0));
-    }
-    let end = touches.iter().map(|t| t.up).max().unwrap_or_default();
-    let end = Micros(end.0 + 1_000_000);
-    Performance { touches, starts: vec![Micros(0)], end, ..Performance::default() }
+    let chords = &tried.reading.harmony.chords;
+    let near = |note: usize| note.abs_diff(tried.note) <= 1;
+    let first = chords.iter().position(|chord| near(chord.note)).unwrap_or_default();
+    let last = chords.iter().rposition(|chord| near(chord.note)).unwrap_or_default();
+    audio::stretch(&tried.reading.performance, first, last)
 }

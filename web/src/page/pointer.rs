@@ -1,12 +1,13 @@
 //! Fingers and mice: dragging outer notes on the staff and on the keyboard,
 //! striking keys (several at once), and moving the keyboard's window.
 
-use super::{Page, dom, keyboard, with};
+use super::{Page, dom, keyboard, speech, with};
 use crate::app::{Intent, snapped};
 use std::cell::RefCell;
 use std::collections::HashMap;
 use tastata::hands::{Edit, Hand};
 use tastata::pitch::{Key, Pitch};
+use tastata::sketch::Sketch;
 use web_sys::{Element, MouseEvent, PointerEvent};
 
 /// CSS pixels a finger moves for one step of the staff, at least: a fingertip is
@@ -22,6 +23,8 @@ enum Doing {
     Mark { part: Part, chord: usize, last: Key },
     /// Holding a key down, or sliding over the keys.
     Key { last: Key },
+    /// Pulling a chord's dwelling up or down.
+    Dwell { chord: usize, y: f64, percent: u16 },
     /// Moving the window over the compass.
     Window,
 }
@@ -65,6 +68,10 @@ fn staff_down(event: &PointerEvent) {
     if event.button() != 0 {
         return;
     }
+    if let Some(grip) = dom::closest(event, "[data-dwell]") {
+        dwell_down(event, &grip);
+        return;
+    }
     let Some(grip) = dom::closest(event, "[data-part]") else { return };
     let part = match grip.get_attribute("data-part").as_deref() {
         Some("bass") => Part::Bass,
@@ -89,6 +96,23 @@ fn staff_down(event: &PointerEvent) {
         FINGERS.with_borrow_mut(|fingers| fingers.insert(id, doing));
         page.choose_chord(chord);
         page.strike(pitch);
+    });
+}
+
+fn dwell_down(event: &PointerEvent, grip: &Element) {
+    let Some(chord) = dom::data_number(grip, "data-dwell") else { return };
+    event.prevent_default();
+    let (id, y) = (event.pointer_id(), f64::from(event.client_y()));
+    if let Some(element) = dom::get::<Element>("staff") {
+        let _ = element.set_pointer_capture(id);
+    }
+    with(move |page| {
+        page.choose_chord(chord);
+        let percent = page.app.view().selected.and_then(|place| {
+            page.app.sketch().notes.get(place.note).and_then(|note| note.stroke.dwell)
+        });
+        let doing = Doing::Dwell { chord, y, percent: percent.unwrap_or(100) };
+        FINGERS.with_borrow_mut(|fingers| fingers.insert(id, doing));
     });
 }
 
@@ -185,6 +209,10 @@ fn moved(event: &PointerEvent) {
                 page.strike_keys(&[key]);
                 Doing::Key { last: key }
             }
+            Doing::Dwell { chord, y: from, percent } => {
+                page.dwell(chord, speech::pulled(percent, from - y), id);
+                doing
+            }
             Doing::Window => {
                 let Some(strip) = dom::get::<Element>("overview") else { return };
                 let rect = strip.get_bounding_client_rect();
@@ -264,6 +292,19 @@ impl Page {
             }
         }
         part
+    }
+
+    /// Makes a chord dwell, in percent of what its harmony asks for.
+    fn dwell(&mut self, chord: usize, percent: u16, finger: i32) {
+        let Some(note) = self.app.reading().harmony.chords.get(chord).map(|c| c.note) else {
+            return;
+        };
+        let apply = Box::new(move |sketch: &mut Sketch| {
+            if let Some(note) = sketch.notes.get_mut(note) {
+                note.stroke.dwell = (percent != 100).then_some(percent);
+            }
+        });
+        self.act(Intent::Wish { apply, slider: Some(1000 + drag_number(finger)) });
     }
 
     fn drag_bass(&mut self, chord: usize, pitch: Pitch, finger: i32) {

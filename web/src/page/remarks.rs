@@ -4,6 +4,7 @@
 use super::{act, dom, with};
 use crate::app::{App, Intent, Told};
 use tastata::frame::{PinConflict, Rule, Severity};
+use tastata::sound::howls;
 use tastata::words::{self, Lang};
 use web_sys::{Element, MouseEvent};
 
@@ -66,7 +67,16 @@ pub(super) fn lines(app: &App) -> Vec<Line> {
         let chord = chord_of(remark.note).unwrap_or_default();
         caution(chord, words::harmony_remark(remark, Lang::English))
     });
-    let mut lines: Vec<Line> = conflicts.chain(outer).chain(hands).chain(harmony).collect();
+    let mut wolves: Vec<Line> = Vec::new();
+    for (chord, wolf) in howls(app.sketch().sound.temperament, &reading.harmony.chords) {
+        let text = words::wolf(&wolf, Lang::English);
+        // Said once, where it howls first.
+        if !wolves.iter().any(|line| line.text == text) {
+            wolves.push(caution(chord, text));
+        }
+    }
+    let mut lines: Vec<Line> =
+        conflicts.chain(outer).chain(hands).chain(harmony).chain(wolves).collect();
     lines.sort_by_key(|line| (std::cmp::Reverse(line.severity), line.chord));
     lines
 }

@@ -1,7 +1,7 @@
 //! The grand staff on the page: one SVG for each system, replaced only when its
 //! drawing differs, and dragging of its outer notes.
 
-use super::dom;
+use super::{dom, speech};
 use crate::app::App;
 use tastata::staff::{self, Layer, Look};
 use web_sys::ScrollLogicalPosition;
@@ -59,7 +59,11 @@ impl StaffView {
         self.make_room(&element, drawing.systems.len());
         for (i, (system, slot)) in drawing.systems.into_iter().zip(&mut self.systems).enumerate() {
             let scale = width / system.width;
-            let height = (system.height * scale).ceil();
+            let (band, speech) = match app.view().speech {
+                true => (speech::BAND, speech::markup(&system, app.reading())),
+                false => (0.0, String::new()),
+            };
+            let height = ((system.height + band) * scale).ceil();
             if height != slot.height
                 && let Some(holder) = holder(i)
             {
@@ -69,9 +73,9 @@ impl StaffView {
             slot.chords =
                 system.chords.first().map(|c| c.chord).zip(system.chords.last().map(|c| c.chord));
             let markup = format!(
-                "<svg viewBox=\"0 0 {:.2} {:.2}\" role=\"img\" aria-label=\"System {}\">{}</svg>",
+                "<svg viewBox=\"0 -{band} {:.2} {:.2}\" role=\"img\" aria-label=\"System {}\">{}{speech}</svg>",
                 system.width,
-                system.height,
+                system.height + band,
                 i + 1,
                 system.svg
             );

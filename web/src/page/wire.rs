@@ -3,7 +3,7 @@
 use super::{
     audio, bars, bass_field, card, dom, make, notice, others, pointer, remarks, rescue, rules,
 };
-use super::{share, store, take, typing, wishes, with};
+use super::{share, store, stroke_pad, take, tuning, typing, wishes, with};
 use web_sys::{Event, HashChangeEvent};
 
 /// Wires everything, once.
@@ -18,6 +18,8 @@ pub(super) fn all() {
     rules::wire();
     share::wire();
     take::wire();
+    tuning::wire();
+    stroke_pad::wire();
     notice::wire();
     rescue::wire();
     pointer::wire();

@@ -167,6 +167,7 @@ pub(super) fn show(app: &App) {
     choose("smoothness", name_of(&LINES, &sketch.frame.smoothness));
     choose("version", &index_of(&VERSIONS, &sketch.harmony.version));
     choose("daring", &sketch.harmony.daring.min(4).to_string());
+    check("speech", app.view().speech);
     check("motions", app.view().motions);
     let reading = app.reading();
     let pairs = frame::pairs(&reading.harmony.chords, &reading.frame.soprano);
@@ -248,6 +249,10 @@ fn outer_voices() {
                 sketch.frame.choice = u8::try_from(next).unwrap_or(0);
             }));
         });
+    });
+    dom::on_id("speech", "change", |_: Event| {
+        let on = dom::get::<HtmlInputElement>("speech").is_some_and(|input| input.checked());
+        act(Intent::ShowSpeech(on));
     });
     dom::on_id("motions", "change", |_: Event| {
         let on = dom::get::<HtmlInputElement>("motions").is_some_and(|input| input.checked());
