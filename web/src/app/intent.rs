@@ -90,6 +90,8 @@ pub enum Intent {
     ShowMotions(bool),
     /// Show the line of dwelling, or not.
     ShowSpeech(bool),
+    /// A finger on the staff draws the soprano's wished line, or drags notes again.
+    DrawLine(bool),
     /// Play from one chord to another over and over, or no longer.
     Round(Option<(usize, usize)>),
     /// Explain a remark, or close its explanation.

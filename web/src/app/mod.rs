@@ -143,6 +143,7 @@ impl App {
             Intent::Keys(keys) => self.view.keys = keys,
             Intent::Rest(rest) => self.view.rest = rest,
             Intent::ShowSpeech(on) => self.view.speech = on,
+            Intent::DrawLine(on) => self.view.drawing = on,
             Intent::Round(round) => self.view.round = round,
             Intent::Tell(told) => self.view.told = told,
             Intent::ShowMotions(on) => self.view.motions = on,

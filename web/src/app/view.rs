@@ -61,6 +61,8 @@ pub struct View {
     pub motions: bool,
     /// Whether the line of dwelling is shown above the staff.
     pub speech: bool,
+    /// Whether a finger on the staff draws the soprano's wished line.
+    pub drawing: bool,
     /// The chords played over and over, if any: first and last.
     pub round: Option<(usize, usize)>,
     /// The remark that is explained, if any.
@@ -82,6 +84,7 @@ impl View {
             rest: Rest::SetAnew,
             motions: false,
             speech: false,
+            drawing: false,
             round: None,
             told: None,
             bass_text: bass::print_bass(&sketch.notes, None),

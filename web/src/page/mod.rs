@@ -7,6 +7,7 @@ mod bars;
 mod bass_field;
 mod card;
 mod computer_keys;
+mod contour;
 mod controls;
 mod deeds;
 mod dom;
@@ -126,6 +127,7 @@ impl Page {
         rules::show(&self.app);
         others::show(&self.app);
         tuning::show(&self.app);
+        contour::show(&self.app);
         strip::show(&self.app, &lines);
         wishes::show(&self.app);
         bars::show(&self.app, self.sound.is_playing());

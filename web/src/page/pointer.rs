@@ -1,7 +1,7 @@
 //! Fingers and mice: dragging outer notes on the staff and on the keyboard,
 //! striking keys (several at once), and moving the keyboard's window.
 
-use super::{Page, dom, keyboard, speech, with};
+use super::{Page, contour, dom, keyboard, speech, with};
 use crate::app::{Intent, snapped};
 use std::cell::RefCell;
 use std::collections::HashMap;
@@ -68,6 +68,9 @@ fn staff_down(event: &PointerEvent) {
     if event.button() != 0 {
         return;
     }
+    if contour::begin(event) {
+        return;
+    }
     if let Some(grip) = dom::closest(event, "[data-dwell]") {
         dwell_down(event, &grip);
         return;
@@ -126,6 +129,9 @@ fn inner(grip: &Element) -> Option<Part> {
 
 /// A tap beside the outer notes chooses the chord and lets it sound.
 fn staff_click(event: &MouseEvent) {
+    if dom::get::<Element>("staff").is_some_and(|s| s.class_list().contains("drawing")) {
+        return;
+    }
     let Some(target) = dom::closest(event, "[data-chord]") else { return };
     let outer =
         target.get_attribute("data-part").is_some_and(|part| part == "bass" || part == "soprano");

@@ -1,9 +1,9 @@
 //! The grand staff on the page: one SVG for each system, replaced only when its
 //! drawing differs, and dragging of its outer notes.
 
-use super::{dom, speech};
+use super::{contour, dom, speech};
 use crate::app::App;
-use tastata::staff::{self, Layer, Look};
+use tastata::staff::{self, Layer, Look, Stave, System};
 use web_sys::ScrollLogicalPosition;
 use web_sys::{Element, HtmlElement, NodeList, ScrollBehavior, ScrollIntoViewOptions};
 
@@ -25,6 +25,10 @@ pub(super) struct StaffView {
 #[derive(Default)]
 struct Drawn {
     markup: String,
+    /// Where everything stands in it; its own markup is empty.
+    places: Option<System>,
+    /// Staff spaces above the system that belong to the line of dwelling.
+    band: f64,
     /// In CSS pixels.
     height: f64,
     /// Its chords, first to last.
@@ -63,6 +67,8 @@ impl StaffView {
                 true => (speech::BAND, speech::markup(&system, app.reading())),
                 false => (0.0, String::new()),
             };
+            let wished = contour::markup(&system, app);
+            slot.band = band;
             let height = ((system.height + band) * scale).ceil();
             if height != slot.height
                 && let Some(holder) = holder(i)
@@ -73,12 +79,13 @@ impl StaffView {
             slot.chords =
                 system.chords.first().map(|c| c.chord).zip(system.chords.last().map(|c| c.chord));
             let markup = format!(
-                "<svg viewBox=\"0 -{band} {:.2} {:.2}\" role=\"img\" aria-label=\"System {}\">{}{speech}</svg>",
+                "<svg viewBox=\"0 -{band} {:.2} {:.2}\" role=\"img\" aria-label=\"System {}\">{}{speech}{wished}</svg>",
                 system.width,
                 system.height + band,
                 i + 1,
                 system.svg
             );
+            slot.places = Some(System { svg: String::new(), ..system });
             if markup != slot.markup {
                 slot.markup = markup;
                 slot.filled = false;
@@ -127,6 +134,22 @@ impl StaffView {
             self.fill();
         }
         self.cursor = chord;
+    }
+
+    /// The chord at a point of the page, and the place on the upper stave in
+    /// letters above C0.
+    pub(super) fn chord_and_height(&self, x: f64, y: f64) -> Option<(usize, i32)> {
+        for (i, slot) in self.systems.iter().enumerate() {
+            let (Some(system), Some(holder)) = (&slot.places, holder(i)) else { continue };
+            let rect = holder.get_bounding_client_rect();
+            if rect.top() <= y && y < rect.bottom() {
+                let scale = system.width / rect.width().max(1.0);
+                let chord = system.chord_at((x - rect.left()) * scale)?.chord;
+                let height = (y - rect.top()) * scale - slot.band;
+                return Some((chord, system.step_at(Stave::Treble, height)));
+            }
+        }
+        None
     }
 
     /// CSS pixels of one step of the staff.

@@ -20,6 +20,7 @@ pub(super) fn all() {
     take::wire();
     tuning::wire();
     stroke_pad::wire();
+    super::contour::wire();
     notice::wire();
     rescue::wire();
     pointer::wire();
