@@ -1,6 +1,6 @@
 //! What a person can ask of the app, and what the app asks of the page.
 
-use super::{Keys, Place, Rest, Told};
+use super::{Keys, Place, Rest, Reveal, Told};
 use tastata::figures::Figures;
 use tastata::hands::Edit;
 use tastata::pitch::{Key, Pitch};
@@ -90,6 +90,8 @@ pub enum Intent {
     ShowMotions(bool),
     /// Show the line of dwelling, or not.
     ShowSpeech(bool),
+    /// Project this much of the piece to a class, or stop projecting.
+    Project(Option<Reveal>),
     /// A finger on the staff draws the soprano's wished line, or drags notes again.
     DrawLine(bool),
     /// Play from one chord to another over and over, or no longer.

@@ -6,10 +6,12 @@ mod example;
 mod handful;
 mod history;
 mod intent;
+mod reveal;
 mod soprano;
 mod view;
 
 pub use intent::{Effect, Intent, Tag};
+pub use reveal::Reveal;
 pub(crate) use soprano::snapped;
 pub use view::{Keys, Place, Rest, Told, View};
 
@@ -143,6 +145,7 @@ impl App {
             Intent::Keys(keys) => self.view.keys = keys,
             Intent::Rest(rest) => self.view.rest = rest,
             Intent::ShowSpeech(on) => self.view.speech = on,
+            Intent::Project(reveal) => self.view.reveal = reveal,
             Intent::DrawLine(on) => self.view.drawing = on,
             Intent::Round(round) => self.view.round = round,
             Intent::Tell(told) => self.view.told = told,

@@ -1,5 +1,6 @@
 //! What is looked at rather than decided: selection, typed text, what keys do.
 
+use super::Reveal;
 use tastata::bass::{self, TextRemark};
 use tastata::frame::Rule;
 use tastata::sketch::Sketch;
@@ -61,6 +62,8 @@ pub struct View {
     pub motions: bool,
     /// Whether the line of dwelling is shown above the staff.
     pub speech: bool,
+    /// How much is projected, if the page is projected.
+    pub reveal: Option<Reveal>,
     /// Whether a finger on the staff draws the soprano's wished line.
     pub drawing: bool,
     /// The chords played over and over, if any: first and last.
@@ -84,6 +87,7 @@ impl View {
             rest: Rest::SetAnew,
             motions: false,
             speech: false,
+            reveal: None,
             drawing: false,
             round: None,
             told: None,

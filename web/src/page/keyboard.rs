@@ -4,7 +4,7 @@
 
 use super::keys::{BLACK_LENGTH, Window, ends, place};
 use super::{dom, notice};
-use crate::app::App;
+use crate::app::{App, Reveal};
 use std::fmt::Write;
 use tastata::hands::{Compass, Hand};
 use tastata::pitch::Key;
@@ -151,7 +151,14 @@ fn marks(app: &App, chord: Option<usize>) -> Vec<Mark> {
     let last = handful.right.len().saturating_sub(1);
     let right =
         handful.right.iter().enumerate().map(|(i, p)| (p, Hand::Right, (i == last).then_some('S')));
+    let shown = |letter: Option<char>| match (app.view().reveal, letter) {
+        (Some(reveal), Some('B')) => reveal >= Reveal::Bass,
+        (Some(reveal), Some(_)) => reveal >= Reveal::Soprano,
+        (Some(reveal), None) => reveal >= Reveal::Handfuls,
+        (None, _) => true,
+    };
     left.chain(right)
+        .filter(|(_, _, letter)| shown(*letter))
         .filter_map(|(pitch, hand, letter)| Some(Mark { key: pitch.key()?, hand, letter }))
         .collect()
 }

@@ -17,6 +17,7 @@ mod make;
 mod notice;
 mod others;
 mod pointer;
+mod projection;
 mod remarks;
 mod rescue;
 mod rules;
@@ -119,6 +120,7 @@ impl Page {
 
     /// Draws what differs from what is on the page.
     fn show(&mut self) {
+        projection::show(&self.app);
         self.staff.show(&self.app);
         self.keyboard.show(&self.app);
         card::show(&self.app);

@@ -1,8 +1,8 @@
 //! The grand staff on the page: one SVG for each system, replaced only when its
 //! drawing differs, and dragging of its outer notes.
 
-use super::{contour, dom, speech};
-use crate::app::App;
+use super::{contour, dom, projection, speech};
+use crate::app::{App, Reveal};
 use tastata::staff::{self, Layer, Look, Stave, System};
 use web_sys::ScrollLogicalPosition;
 use web_sys::{Element, HtmlElement, NodeList, ScrollBehavior, ScrollIntoViewOptions};
@@ -53,11 +53,17 @@ impl StaffView {
         if width < 1.0 {
             return;
         }
-        self.space = space(width);
+        self.space = match app.view().reveal {
+            Some(reveal) => largest(app, reveal, width),
+            None => space(width),
+        };
         let selected = app.selected_chord();
         let mut look = Look { selected, ..Look::new(width / self.space) };
         if app.view().motions {
             look.show = look.show.with(Layer::Motions);
+        }
+        if let Some(reveal) = app.view().reveal {
+            look.show = projection::layers(reveal);
         }
         let drawing = staff::draw(app.sketch(), app.reading(), &look);
         self.make_room(&element, drawing.systems.len());
@@ -196,6 +202,20 @@ impl StaffView {
 /// enough for the back of a room.
 fn space(width: f64) -> f64 {
     (5.2 + width * 0.0078).clamp(7.5, 15.0)
+}
+
+/// The largest staff space at which the whole piece fits the projected screen, or
+/// one that is still read from afar where it does not.
+fn largest(app: &App, reveal: Reveal, width: f64) -> f64 {
+    const SPACES: [f64; 7] = [28.0, 24.0, 21.0, 18.0, 16.0, 14.0, 13.0];
+    let room = projection::room_for_staff().map_or(f64::MAX, |(_, height)| height);
+    let fits = |space: &f64| {
+        let look = Look { show: projection::layers(reveal), ..Look::new(width / space) };
+        let systems = staff::draw(app.sketch(), app.reading(), &look).systems;
+        // A system narrower than the page is drawn no larger than its share.
+        systems.iter().map(|s| s.height * width / s.width).sum::<f64>() <= room
+    };
+    SPACES.into_iter().find(fits).unwrap_or(14.0)
 }
 
 fn holder(index: usize) -> Option<HtmlElement> {

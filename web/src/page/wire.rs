@@ -21,6 +21,7 @@ pub(super) fn all() {
     tuning::wire();
     stroke_pad::wire();
     super::contour::wire();
+    super::projection::wire();
     notice::wire();
     rescue::wire();
     pointer::wire();

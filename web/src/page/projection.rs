@@ -1,0 +1,93 @@
+//! Projecting in class: the staff as large as the screen allows, the keyboard
+//! under it, and the piece revealed step by step by arrow keys or a remote.
+
+use super::controls::press;
+use super::{act, dom, with};
+use crate::app::{App, Intent, Reveal};
+use tastata::staff::{Layer, Layers};
+use web_sys::{Element, KeyboardEvent};
+
+pub(super) fn wire() {
+    press("project", || {
+        act(Intent::Project(Some(Reveal::Bass)));
+        if let Some(root) = dom::document().and_then(|d| d.document_element()) {
+            let _ = root.request_fullscreen();
+        }
+    });
+    press("project-back", || step(Reveal::back));
+    press("project-next", || step(Reveal::next));
+    press("project-end", end);
+    if let Some(document) = dom::document() {
+        dom::on(&document, "keydown", |event: KeyboardEvent| {
+            let projecting = dom::document()
+                .and_then(|d| d.body())
+                .is_some_and(|body| body.class_list().contains("projecting"));
+            if !projecting {
+                return;
+            }
+            match event.key().as_str() {
+                "ArrowRight" | "PageDown" => step(Reveal::next),
+                "ArrowLeft" | "PageUp" => step(Reveal::back),
+                "Escape" => end(),
+                _ => return,
+            }
+            event.prevent_default();
+        });
+    }
+}
+
+/// Shows the page projected, or as usual.
+pub(super) fn show(app: &App) {
+    let reveal = app.view().reveal;
+    if let Some(body) = dom::document().and_then(|d| d.body()) {
+        let _ = body.class_list().toggle_with_force("projecting", reveal.is_some());
+    }
+    dom::set_hidden("project-bar", reveal.is_none());
+    let name = match reveal {
+        None => "",
+        Some(Reveal::Bass) => "The bass",
+        Some(Reveal::Figures) => "The figures",
+        Some(Reveal::Soprano) => "The soprano",
+        Some(Reveal::Handfuls) => "The handfuls",
+        Some(Reveal::Roll) => "The roll",
+    };
+    dom::set_text("project-name", name);
+}
+
+/// What of the drawing is shown.
+pub(super) fn layers(reveal: Reveal) -> Layers {
+    let steps = [
+        (Reveal::Figures, vec![Layer::Figures]),
+        (Reveal::Soprano, vec![Layer::Soprano, Layer::Pins, Layer::Faults]),
+        (Reveal::Handfuls, vec![Layer::Inner, Layer::Hands]),
+        (Reveal::Roll, vec![Layer::Rolls]),
+    ];
+    let shown = steps.into_iter().filter(|(step, _)| *step <= reveal);
+    shown.flat_map(|(_, layers)| layers).fold(Layers::NONE, Layers::with)
+}
+
+/// The staff space at which `height` of drawing at `space` would just fill `room`,
+/// all in CSS pixels; systems wrap otherwise at another width, so this is tried
+/// again with the answer.
+pub(super) fn room_for_staff() -> Option<(f64, f64)> {
+    let staff = dom::get::<Element>("staff")?.get_bounding_client_rect();
+    let dock = dom::document()?.query_selector(".dock").ok()??.get_bounding_client_rect();
+    Some((staff.width(), dock.top() - staff.top() - 12.0))
+}
+
+fn step(to: fn(Reveal) -> Reveal) {
+    with(move |page| {
+        if let Some(reveal) = page.app.view().reveal {
+            page.act(Intent::Project(Some(to(reveal))));
+        }
+    });
+}
+
+fn end() {
+    act(Intent::Project(None));
+    if let Some(document) = dom::document()
+        && document.fullscreen_element().is_some()
+    {
+        document.exit_fullscreen();
+    }
+}
