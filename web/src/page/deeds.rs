@@ -102,6 +102,21 @@ impl Page {
         self.act(Intent::Press(key));
     }
 
+    /// A key of a MIDI keyboard went down.
+    pub(super) fn midi_down(&mut self, key: Key) {
+        if !self.held.contains(&key) {
+            self.held.push(key);
+        }
+        self.press(key);
+        self.hold_lights();
+    }
+
+    /// A key of a MIDI keyboard came up.
+    pub(super) fn midi_up(&mut self, key: Key) {
+        self.held.retain(|&held| held != key);
+        self.hold_lights();
+    }
+
     pub(super) fn strike_keys(&mut self, keys: &[Key]) {
         self.sound.strike(keys.iter().copied(), &self.app.sketch().sound);
     }

@@ -14,6 +14,7 @@ mod dom;
 mod keyboard;
 mod keys;
 mod make;
+mod midi_in;
 mod notice;
 mod others;
 mod pointer;
@@ -38,6 +39,7 @@ use crate::app::{App, Effect, Intent};
 use audio::{Follow, Sound};
 use std::cell::RefCell;
 use std::collections::VecDeque;
+use tastata::pitch::Key;
 use tastata::roll::Performance;
 use wasm_bindgen::prelude::*;
 
@@ -47,6 +49,8 @@ struct Page {
     sound: Sound,
     staff: staff::StaffView,
     keyboard: keyboard::KeyboardView,
+    /// Keys held on a MIDI keyboard.
+    held: Vec<Key>,
 }
 
 thread_local! {
@@ -66,6 +70,7 @@ pub fn start() {
         sound: Sound::default(),
         staff: staff::StaffView::default(),
         keyboard: keyboard::KeyboardView::default(),
+        held: Vec::new(),
     };
     PAGE.with_borrow_mut(|slot| *slot = Some(page));
     staff::StaffView::fill_signs();

@@ -322,11 +322,11 @@ impl Page {
     }
 
     /// Lights the keys under fingers.
-    fn hold_lights(&mut self) {
+    pub(super) fn hold_lights(&mut self) {
         if self.sound.is_playing() {
             return;
         }
-        let held: Vec<Key> = FINGERS.with_borrow(|fingers| {
+        let mut held: Vec<Key> = FINGERS.with_borrow(|fingers| {
             fingers
                 .values()
                 .filter_map(|doing| match doing {
@@ -335,6 +335,7 @@ impl Page {
                 })
                 .collect()
         });
+        held.extend(&self.held);
         self.keyboard.light(&held);
     }
 }

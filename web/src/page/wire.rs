@@ -22,6 +22,7 @@ pub(super) fn all() {
     stroke_pad::wire();
     super::contour::wire();
     super::projection::wire();
+    super::midi_in::wire();
     notice::wire();
     rescue::wire();
     pointer::wire();

@@ -1,0 +1,92 @@
+//! A MIDI keyboard: its keys do what the keys on the screen do. Asked for only
+//! on a press, and told plainly where a browser has none.
+
+use super::controls::press;
+use super::{dom, notice, with};
+use js_sys::{Function, Reflect};
+use tastata::pitch::Key;
+use wasm_bindgen::closure::Closure;
+use wasm_bindgen::{JsCast, JsValue};
+use wasm_bindgen_futures::{JsFuture, spawn_local};
+use web_sys::{MidiAccess, MidiInput, MidiMessageEvent};
+
+/// A key going down or up, as MIDI status bytes say without their channel.
+const NOTE_ON: u8 = 0x90;
+const NOTE_OFF: u8 = 0x80;
+
+pub(super) fn wire() {
+    press("midi-in", || {
+        let Some(asked) = ask() else {
+            notice::say(
+                "This browser cannot hear MIDI keyboards. Chromium-based browsers and recent \
+                 Firefox on a computer can; the keys on the screen do the same.",
+            );
+            return;
+        };
+        spawn_local(async move {
+            match JsFuture::from(asked).await.map(|access| access.dyn_into::<MidiAccess>()) {
+                Ok(Ok(access)) => listen(&access),
+                _ => notice::say("The browser was not allowed to use MIDI keyboards."),
+            }
+        });
+    });
+}
+
+/// Asks the browser for its MIDI keyboards, if it has any notion of them.
+fn ask() -> Option<js_sys::Promise> {
+    let navigator = dom::window()?.navigator();
+    let request = Reflect::get(&navigator, &"requestMIDIAccess".into()).ok()?;
+    request.dyn_into::<Function>().ok()?.call0(&navigator).ok()?.dyn_into().ok()
+}
+
+fn listen(access: &MidiAccess) {
+    let count = attach(access);
+    let again = access.clone();
+    let changed = Closure::<dyn FnMut(JsValue)>::new(move |_| {
+        attach(&again);
+    });
+    access.set_onstatechange(Some(changed.as_ref().unchecked_ref()));
+    changed.forget();
+    dom::set_attr_of("midi-in", "aria-pressed", "true");
+    notice::say(match count {
+        0 => "No MIDI keyboard is connected yet; one that is plugged in now will be heard.",
+        _ => "The MIDI keyboard is heard: its keys do what the keys on the screen do.",
+    });
+}
+
+/// Listens to every connected keyboard; says how many there are.
+fn attach(access: &MidiAccess) -> usize {
+    let mut count = 0;
+    let inputs: JsValue = access.inputs().into();
+    let Ok(Some(values)) = js_sys::try_iter(&values_of(&inputs)) else { return 0 };
+    for input in values.flatten() {
+        let Ok(input) = input.dyn_into::<MidiInput>() else { continue };
+        let heard = Closure::<dyn FnMut(MidiMessageEvent)>::new(|event: MidiMessageEvent| {
+            if let Ok(bytes) = event.data() {
+                message(&bytes);
+            }
+        });
+        input.set_onmidimessage(Some(heard.as_ref().unchecked_ref()));
+        heard.forget();
+        count += 1;
+    }
+    count
+}
+
+fn values_of(map: &JsValue) -> JsValue {
+    Reflect::get(map, &"values".into())
+        .ok()
+        .and_then(|values| values.dyn_into::<Function>().ok())
+        .and_then(|values| values.call0(map).ok())
+        .unwrap_or_default()
+}
+
+fn message(bytes: &[u8]) {
+    let &[status, number, force, ..] = bytes else { return };
+    let Some(key) = Key::new(i32::from(number)) else { return };
+    match status & 0xf0 {
+        NOTE_ON if force > 0 => with(move |page| page.midi_down(key)),
+        NOTE_ON | NOTE_OFF => with(move |page| page.midi_up(key)),
+        _ => {}
+    }
+}
