@@ -104,7 +104,9 @@ fn suspensions_are_prepared_and_resolved() {
 
 #[test]
 fn the_bass_has_duties_too() {
-    yes(Rule::BassDuty, &["B2^-G4 G2-G4", "Fv3-B4 G3-B4".replace("Fv3", "F3v").as_str()]);
+    yes(Rule::BassDuty, &["B2^-G4 F2-A4", "F3v-B4 G3-B4"]);
+    // In a sequence of fifths; and where the next chord keeps the note above.
+    no(Rule::BassDuty, &["B2^-F4 E3-G4", "B2^-F4 E2-G4", "B2^-G4 G2-G4"]);
     no(Rule::BassDuty, &["B2^-G4 C3-G4", "F3v-B4 E3-C5", "B2^-G4 A2-A4", "F3v-B4 F3-A4"]);
     yes(Rule::DoubledDuty, &["B2^-B4", "F3v-F5"]);
     no(Rule::DoubledDuty, &["B2^-D5", "C3-C5"]);

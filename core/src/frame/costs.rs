@@ -54,6 +54,8 @@ pub(super) const fn caution(rule: Rule) -> Cost {
 
 /// Moving off a held chord (a dash) whose upper notes should stay.
 pub(super) const LEAVES_HELD_CHORD: Cost = 100;
+/// A soprano that leaps while the bass stays.
+pub(super) const LEAPS_OVER_HELD_BASS: Cost = 8;
 /// A closing tonic chord with its third on top.
 pub(super) const ENDS_ON_THIRD: Cost = 30;
 /// A closing tonic chord with anything else but the tonic on top.
@@ -63,9 +65,9 @@ pub(super) const OFF_CONTOUR: Cost = 6;
 /// Each semitone further from the middle of the compass than [`EASY_REACH`].
 pub(super) const OFF_CENTRE: Cost = 1;
 /// Each semitone that the outer voices are nearer than [`ROOMY`].
-pub(super) const CRAMPED: Cost = 3;
+pub(super) const CRAMPED: Cost = 2;
 /// Semitones from bass to soprano that leave room for the hands between.
-pub(super) const ROOMY: i32 = 16;
+pub(super) const ROOMY: i32 = 21;
 /// A tone of the chord that cannot sound between the outer voices.
 pub(super) const SHUTS_OUT: Cost = 120;
 /// Each semitone that the outer voices are further apart than [`FAR`].
@@ -81,8 +83,14 @@ pub(super) const DOES_NOT_TURN_BACK: Cost = 4;
 /// Singing what an earlier choice sings over the same chord.
 pub(super) const AGREES: Cost = 12;
 
-/// What a motion costs where the bass moves.
-pub(super) fn motion(motion: Motion, interval: Interval, preference: Preference) -> Cost {
+/// What a motion costs where the bass moves; `interval` is the outer one it comes
+/// to, `steps` what the soprano crosses.
+pub(super) fn motion(
+    motion: Motion,
+    interval: Interval,
+    steps: i32,
+    preference: Preference,
+) -> Cost {
     let (contrary, tenths) = match preference {
         Preference::Contrary => (0, 4),
         Preference::Tenths => (8, 0),
@@ -93,7 +101,9 @@ pub(super) fn motion(motion: Motion, interval: Interval, preference: Preference)
         Motion::Parallel if interval.simple_number() == 6 => 9,
         Motion::Parallel => 18,
         Motion::Oblique => 9,
-        Motion::Similar => 15,
+        // By step it is how the old falling basses are sung.
+        Motion::Similar if steps.abs() == 1 => 10,
+        Motion::Similar => 18,
         Motion::Still => 0,
     }
 }
@@ -103,10 +113,10 @@ pub(super) fn step(steps: i32, smoothness: Smoothness) -> Cost {
     let usual = match steps.abs() {
         0 => 2,
         1 => 0,
-        2 => 5,
-        3 => 11,
-        4 => 18,
-        5 => 28,
+        2 => 6,
+        3 => 14,
+        4 => 21,
+        5 => 30,
         6 | 7 => 36,
         _ => 90,
     };

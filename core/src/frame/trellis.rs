@@ -155,8 +155,9 @@ fn move_price(book: &Book, wishes: &FrameWishes, from: &Moment, to: &Moment) -> 
     let bass_moves = !from.pair.bass.same_key(to.pair.bass);
     let how = motion(from.pair, to.pair);
     let motion = match how {
+        Motion::Oblique if !bass_moves && steps.abs() > 1 => costs::LEAPS_OVER_HELD_BASS,
         Motion::Oblique if !bass_moves => 0,
-        _ => costs::motion(how, to.pair.interval(), wishes.preference),
+        _ => costs::motion(how, to.pair.interval(), steps, wishes.preference),
     };
     rules
         + motion

@@ -3,7 +3,7 @@
 use super::keyboard::{place, reach, sounds};
 use super::wishes::{HandSize, HandWishes};
 use crate::harmony::{Chord, Duty};
-use crate::pitch::{Interval, Key, Pitch};
+use crate::pitch::{Key, Pitch};
 
 /// The notes of one hand, with what the solver asks of them again and again.
 #[derive(Clone, Debug)]
@@ -84,19 +84,15 @@ pub(super) fn right_sets(wishes: &HandWishes, chord: &Chord, soprano: Pitch) -> 
 /// Chord tones on the keyboard between the outer voices, low to high.
 fn inner(wishes: &HandWishes, chord: &Chord, bass: Pitch, soprano: Pitch) -> Vec<Pitch> {
     let mut notes: Vec<Pitch> = Vec::new();
-    // Two octaves and a half from either voice are beyond any reach.
-    let widest = 30;
     for tone in &chord.tones {
-        let mut pitch = tone.class.at_or_above(bass);
-        while pitch.semitones() < soprano.semitones() {
-            let near = pitch.semitones() - bass.semitones() <= widest
-                || soprano.semitones() - pitch.semitones() <= widest;
-            let between = bass.semitones() < pitch.semitones();
+        // Every octave that a keyboard can have.
+        for pitch in (-2..=10).map(|octave| tone.class.in_octave(octave)) {
+            let between =
+                bass.semitones() < pitch.semitones() && pitch.semitones() < soprano.semitones();
             let new = !notes.iter().any(|note| note.same_key(pitch));
-            if near && between && new && sounds(wishes, pitch) {
+            if between && new && sounds(wishes, pitch) {
                 notes.push(pitch);
             }
-            pitch = pitch + Interval::OCTAVE;
         }
     }
     notes.sort();

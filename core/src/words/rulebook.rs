@@ -60,7 +60,8 @@ pub fn rule_explained(rule: Rule, lang: Lang) -> &'static str {
             Rule::UnresolvedSuspension => "A suspension is a debt: it is paid by a step down.",
             Rule::BassDuty => {
                 "A leading note or a dissonance in the bass wants its own step as much as one on \
-                 top. A leading note may also walk on down the scale."
+                 top. A leading note may also walk on down the scale, or leap as a root in a \
+                 sequence of fifths."
             }
             Rule::DoubledDuty => {
                 "A note that has one way to go, sung by both outer voices, makes octaves of \

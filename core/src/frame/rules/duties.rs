@@ -64,18 +64,22 @@ pub(super) fn unresolved(from: &Moment, to: &Moment) -> bool {
         && !waits(from, to, Duty::Suspended)
 }
 
-/// The debt of a bass note also passes on when the next chord keeps the note
-/// with the same duty in another voice; and a leading note in the bass may walk
-/// down the scale, as 8 7 6 of the octave rule does.
+/// The debt of a bass note also passes on when the next chord keeps the note in
+/// another voice. A leading note in the bass may walk down the scale, as 8 7 6 of
+/// the octave rule does, and leap a fourth up or a fifth down as a root in a
+/// sequence of fifths (common practice).
 pub(super) fn bass(from: &Moment, to: &Moment) -> bool {
     let go = from.bass_to(to);
     let held = from.pair.bass.same_key(to.pair.bass);
-    let passed_on = to.keeps(from.pair.bass.class(), from.bass_duty);
+    let passed_on = to.chord.tones.iter().any(|tone| tone.class == from.pair.bass.class());
     !held
         && !passed_on
         && match from.bass_duty {
             Duty::Free => false,
-            Duty::Rises => !rises_by_step(go) && !falls_by_step(go) && !sinks(go),
+            Duty::Rises => {
+                let goes_on = rises_by_step(go) || falls_by_step(go) || sinks(go);
+                !goes_on && !matches!(go.steps, 3 | -4)
+            }
             Duty::Falls | Duty::Suspended => !falls_by_step(go),
         }
 }
