@@ -16,6 +16,9 @@ const SILENCE: u64 = 210_000;
 /// How much tenser than the chord before it such a chord is.
 const SURPRISE: u32 = 34;
 
+/// Below this tension a chord may be said in passing.
+const HURRIED: u32 = 12;
+
 /// What a chord is to the discourse.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Role {
@@ -161,6 +164,11 @@ pub(super) fn stroke(wishes: &RollWishes, saying: Saying, chance: &mut Chance) -
                 (pick(&dense, chance), times)
             }
             Role::Final => (Stroke::Sweep, times),
+            // What is expected is sometimes said in passing (Saint-Lambert 1707,
+            // ch. 9, from memory: some chords almost dry).
+            Role::Plain if saying.tension < HURRIED && chance.below(3) == 0 => {
+                (Stroke::Sweep, times.saturating_sub(1))
+            }
             Role::Plain => (Stroke::Sweep, times),
         },
         StrokePlan::Varied => {

@@ -47,7 +47,9 @@ pub(super) fn strikes(
 
 /// Microseconds from note `i` of a sweep to what follows.
 fn after(scene: &Scene<'_>, saying: Saying, sweep: &Sweep, i: usize, chance: &mut Chance) -> u64 {
-    let step = scene.at_speed(STEP * shape(sweep, i) / 100);
+    // Tense chords are spread a little more broadly.
+    let pace = 90 + u64::from(saying.tension) / 3;
+    let step = scene.at_speed(STEP * shape(sweep, i) / 100 * pace / 100);
     let free = step as i64 * chance.around(FREEDOM) / 1000;
     let step = step.saturating_add_signed(free).max(CLOSEST);
     let rest = scene.at_speed(saying.rest);

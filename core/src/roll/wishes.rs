@@ -29,7 +29,8 @@ pub enum StrokePlan {
     /// Every chord alike.
     Even(Stroke),
     /// By what each chord says: the opening's bass alone and then the handful,
-    /// dense at dominants and bold chords, plain elsewhere.
+    /// dense at dominants and bold chords, plain elsewhere, where what is expected
+    /// may go up and down once less.
     Speech,
     /// Another stroke for each chord, drawn by the seed.
     Varied,

@@ -65,7 +65,7 @@ impl Body {
                 let turned = if i % 2 == 0 { shift } else { 1.0 / shift };
                 Biquad::peak(hertz * turned, q, gain, rate)
             }));
-            filters.push(Biquad::high_shelf(7000.0, -4.0, rate));
+            filters.push(Biquad::high_shelf(8000.0, -2.5, rate));
             filters
         };
         Body {

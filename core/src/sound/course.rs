@@ -38,9 +38,10 @@ impl Course {
             Source::Strings(strung.collect())
         };
         let source = match voice {
-            Voice::Plucked8 => strings(&[voicing::plucked8(key, hertz)]),
+            Voice::Plucked8 => strings(&voicing::swings(voicing::plucked8(key, hertz))),
             Voice::Plucked84 => {
-                strings(&[voicing::plucked8(key, hertz), voicing::plucked4(key, hertz)])
+                let [across, along] = voicing::swings(voicing::plucked8(key, hertz));
+                strings(&[across, along, voicing::plucked4(key, hertz)])
             }
             Voice::Buff => strings(&[voicing::buff(key, hertz)]),
             Voice::Struck => strings(&voicing::struck(key, hertz)),

@@ -62,10 +62,28 @@ pub(super) fn plucked8(key: Key, hertz: f64) -> Voicing {
         width: across(key, 46e-6, 22e-6),
         level: LOUDNESS * libm::pow(200.0 / hertz, 0.22),
         scrape: 0.10,
-        humps: [0.62, 0.28, 0.10],
+        humps: [0.78, 0.20, 0.055],
         late: 0.0,
         pan: pan(key),
     }
+}
+
+/// A string's two swings, across the soundboard and along it. The second is plucked
+/// less and slower to die: an after-sound. Its partials are stretched a little
+/// more, so that they beat slowly with the first's while the fundamental stays.
+pub(super) fn swings(across: Voicing) -> [Voicing; 2] {
+    let swing = |cents: f64, share: f64, longer: f64, stiffer: f64| {
+        let apart = libm::exp2(cents / 1200.0);
+        let scaling = Scaling {
+            hertz: apart * across.scaling.hertz,
+            ring: longer * across.scaling.ring,
+            ring_high: longer * across.scaling.ring_high,
+            stiffness: stiffer * across.scaling.stiffness,
+            ..across.scaling
+        };
+        Voicing { scaling, level: share * across.level, ..across }
+    };
+    [swing(-0.03, 0.86, 0.92, 1.0), swing(0.12, 0.22, 1.5, 2.5)]
 }
 
 /// The four-foot string of the same key, an octave higher and a moment later.
