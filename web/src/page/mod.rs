@@ -109,6 +109,7 @@ impl Page {
         for effect in effects {
             match effect {
                 Effect::Changed => {
+                    notice::close();
                     self.stop();
                     self.sound.tune(&self.app.sketch().sound);
                     store::keep(self.app.sketch());
