@@ -8,8 +8,8 @@ Prints one line for each moment at which either outer voice strikes or falls sil
 
 PHRASE is "end" where the soprano note before had a fermata, else "-". VERDICT joins by "+" what
 music21's VoiceLeadingQuartet finds in the move from the moment before: fifth, octave, unison, and
-"contrary" beside them where the voices move in opposite directions; "-" for none. INNER are the
-notes that the other two parts sound.
+"contrary" beside them where the voices move in opposite directions; hidden-fifth and hidden-octave;
+"-" for none. INNER are the notes that the other two parts sound.
 """
 
 import sys
@@ -66,6 +66,10 @@ def verdict(before, now):
         found.append("unison")
     if found and quartet.contraryMotion():
         found.append("contrary")
+    if quartet.hiddenFifth():
+        found.append("hidden-fifth")
+    if quartet.hiddenOctave():
+        found.append("hidden-octave")
     return "+".join(found) or "-"
 
 

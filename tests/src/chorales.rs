@@ -49,6 +49,10 @@ pub struct Verdict {
     pub octaves: bool,
     /// Whether the voices move in opposite directions.
     pub contrary: bool,
+    /// Similar motion into a fifth.
+    pub hidden_fifths: bool,
+    /// Similar motion into an octave.
+    pub hidden_octaves: bool,
 }
 
 /// All of them, in the collection's order.
@@ -80,6 +84,8 @@ pub fn chorales() -> Result<Vec<Chorale>> {
                         fifths: has("fifth"),
                         octaves: has("octave") || has("unison"),
                         contrary: has("contrary"),
+                        hidden_fifths: has("hidden-fifth"),
+                        hidden_octaves: has("hidden-octave"),
                     },
                 });
                 let inner = inner.iter().map(|text| pitch(text).class()).collect();

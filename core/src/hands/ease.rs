@@ -108,3 +108,61 @@ fn seat(wishes: &HandWishes, touches: &mut [Touch], mine: &[usize], next: usize)
 fn lift(touch: &mut Touch, at: Micros) {
     touch.up = touch.up.min(at).max(Micros(touch.down.0 + 1));
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::hands::hardships;
+    use crate::pitch::{Key, Pitch, Step};
+    use crate::roll::NoteKind;
+
+    fn touch((hand, key, down, up): (Hand, i32, u64, u64)) -> Touch {
+        Touch {
+            key: Key::clamped(key),
+            pitch: Pitch::new(Step::C, 0, 4),
+            hand,
+            chord: 0,
+            down: Micros::from_ms(down),
+            up: Micros::from_ms(up),
+            velocity: 80,
+            kind: NoteKind::Chord,
+        }
+    }
+
+    /// Down and up of each touch in milliseconds once eased.
+    fn eased(touches: &[(Hand, i32, u64, u64)]) -> Vec<(u64, u64)> {
+        let touches: Vec<Touch> = touches.iter().copied().map(touch).collect();
+        let starts = vec![touches.last().map_or(Micros(0), |touch| touch.down)];
+        let end = Micros::from_ms(1000);
+        let mut performance = Performance { touches, starts, end, ..Performance::default() };
+        ease(&HandWishes::default(), &mut performance);
+        assert_eq!(hardships(&HandWishes::default(), &performance), []);
+        let last = performance.touches.last().map(|touch| touch.down);
+        assert_eq!(performance.starts.first().copied(), last);
+        performance.touches.iter().map(|t| (t.down.0 / 1000, t.up.0 / 1000)).collect()
+    }
+
+    use Hand::{Left, Right};
+
+    #[test]
+    fn what_can_be_played_is_left_alone() {
+        let same = [(Left, 48, 0, 500), (Left, 60, 100, 500), (Right, 72, 200, 500)];
+        assert_eq!(eased(&same), [(0, 500), (100, 500), (200, 500)]);
+    }
+
+    #[test]
+    fn fingers_lift_where_the_hand_goes_on_beyond_them() {
+        let far = [(Left, 48, 0, 500), (Left, 55, 100, 500), (Left, 62, 200, 500)];
+        assert_eq!(eased(&far), [(0, 200), (100, 500), (200, 500)]);
+        let crossing = [(Right, 60, 0, 500), (Left, 64, 200, 500)];
+        assert_eq!(eased(&crossing), [(0, 200), (200, 500)]);
+    }
+
+    #[test]
+    fn a_leap_frees_the_hand_before_it_and_waits_if_it_must() {
+        // Two octaves from C4: an octave beyond the span, 103 ms.
+        assert_eq!(eased(&[(Left, 48, 0, 500), (Left, 72, 500, 900)]), [(0, 397), (500, 900)]);
+        let hasty = eased(&[(Left, 48, 0, 500), (Right, 80, 10, 500), (Left, 72, 50, 90)]);
+        assert_eq!(hasty, [(0, 0), (10, 553), (103, 143)]);
+    }
+}
