@@ -6,11 +6,11 @@
 //! `wire`. Nothing in it depends on the names or order of our types.
 
 use super::base64;
-use super::crc::crc32;
 use super::fields::{Fields, Input, put_varint};
 use super::squeeze::{squeeze, unsqueeze};
 use super::wire;
 use crate::sketch::Sketch;
+use crc32fast::hash as crc32;
 
 /// The longest link that is read, in characters.
 pub const MAX_LINK: usize = 100_000;

@@ -2,9 +2,9 @@
 //! files and other people's formats.
 
 mod base64;
+mod bring;
 mod choice;
 mod columns;
-mod crc;
 mod fields;
 mod lesson_link;
 mod lesson_wire;
@@ -20,10 +20,14 @@ mod variants;
 mod wav;
 mod wire;
 
+pub use bring::{
+    BringError, BringRemark, Brought, BroughtPart, FileKind, MAX_FILE, MAX_NOTES, OtherKind,
+    PartName, read_file,
+};
 pub use lesson_link::{Linked, encode_commented, encode_hand_in, encode_set, open, pasted};
 pub use link::{LinkError, MAX_LINK, decode, encode};
 pub use midi::{MidiForm, midi};
-pub use musicxml::musicxml;
+pub use musicxml::{musicxml, mxl};
 pub use qr::{QrError, qr_svg};
 pub use text::{ReadText, SheetRemark, SheetTrouble, from_text, to_text};
 pub use wav::Wav;

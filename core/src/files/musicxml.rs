@@ -1,6 +1,8 @@
 //! The sketch's chords as a MusicXML 4.0 score: white notes on a grand staff,
 //! arpeggio signs, figures under the bass, a bar for each chord and no bar lines.
 
+use super::bring;
+use super::link::encode;
 use crate::figures::{Accidental, Sign, Stage};
 use crate::harmony::Chord;
 use crate::pitch::{Mode, Pitch};
@@ -27,6 +29,12 @@ pub fn musicxml(sketch: &Sketch, reading: &Reading) -> String {
     String::from_utf8_lossy(&xml.into_inner()).into_owned()
 }
 
+/// The same score packed into an archive (`.mxl`), which the same sketch fills with
+/// the same bytes.
+pub fn mxl(sketch: &Sketch, reading: &Reading) -> Vec<u8> {
+    bring::pack(&musicxml(sketch, reading))
+}
+
 fn score(xml: &mut Xml, sketch: &Sketch, reading: &Reading) -> Written {
     xml.write_event(Event::Decl(BytesDecl::new("1.0", Some("UTF-8"), None)))?;
     xml.write_event(Event::DocType(BytesText::from_escaped(concat!(
@@ -42,6 +50,13 @@ fn score(xml: &mut Xml, sketch: &Sketch, reading: &Reading) -> Written {
         xml.create_element("identification").write_inner_content(|xml| {
             xml.create_element("encoding")
                 .write_inner_content(|xml| text(xml, "software", "Tastata"))?;
+            // What a score cannot say is carried along for the way back.
+            xml.create_element("miscellaneous").write_inner_content(|xml| {
+                xml.create_element("miscellaneous-field")
+                    .with_attribute(("name", bring::KEPT_FIELD))
+                    .write_text_content(BytesText::new(&encode(sketch)))?;
+                Ok(())
+            })?;
             Ok(())
         })?;
         xml.create_element("part-list").write_inner_content(|xml| {
@@ -83,7 +98,11 @@ fn measures(xml: &mut Xml, sketch: &Sketch, reading: &Reading) -> Written {
                 Some(chord) => {
                     let before = index.checked_sub(1).and_then(|i| chords.get(i));
                     let passing = before.map_or(0, |before| before.note + 1)..chord.note;
-                    let place = Place { index, chord, last: index + 1 == count };
+                    let after = chords.get(index + 1);
+                    let held =
+                        |other: Option<&Chord>| other.is_some_and(|other| other.note == chord.note);
+                    let bass = Held { from: held(before), on: held(after) };
+                    let place = Place { index, chord, last: index + 1 == count, bass };
                     measure_of(xml, sketch, reading, &place, passing)?;
                 }
             }
@@ -97,6 +116,19 @@ struct Place<'a> {
     index: usize,
     chord: &'a Chord,
     last: bool,
+    bass: Held,
+}
+
+/// Whether a bass is held over from the chord before and on to the next: the stages
+/// of one note's figures.
+#[derive(Clone, Copy)]
+struct Held {
+    from: bool,
+    on: bool,
+}
+
+impl Held {
+    const NOT: Held = Held { from: false, on: false };
 }
 
 fn measure_of(
@@ -108,12 +140,13 @@ fn measure_of(
 ) -> Written {
     let handful = reading.hands.handfuls.get(place.index);
     let (left, right) = handful.map_or((&[][..], &[][..]), |it| (&it.left, &it.right));
-    hand(xml, right, "1", place.last)?;
+    hand(xml, right, "1", place.last, None)?;
     backup(xml)?;
     small_notes(xml, sketch, passing)?;
     figured_bass(xml, &place.chord.figures)?;
     let alone = [place.chord.bass];
-    hand(xml, if left.is_empty() { &alone } else { left }, "2", place.last)?;
+    let bass = Some((place.chord.bass, place.bass));
+    hand(xml, if left.is_empty() { &alone } else { left }, "2", place.last, bass)?;
     // Nothing follows the last chord but what passes after it.
     let after = if place.last { place.chord.note + 1..sketch.notes.len() } else { 0..0 };
     small_notes(xml, sketch, after)
@@ -163,22 +196,37 @@ fn attributes(xml: &mut Xml, reading: &Reading) -> Written {
 }
 
 /// One hand's notes as a chord of whole notes; staff and voice have one number.
-fn hand(xml: &mut Xml, pitches: &[Pitch], staff: &str, fermata: bool) -> Written {
+fn hand(
+    xml: &mut Xml,
+    pitches: &[Pitch],
+    staff: &str,
+    fermata: bool,
+    bass: Option<(Pitch, Held)>,
+) -> Written {
     let mut written = pitches.iter().filter(|pitch| (0..=9).contains(&pitch.octave)).peekable();
     if written.peek().is_none() {
         return rest(xml, staff, staff);
     }
     for (i, note) in written.enumerate() {
+        let held = bass.filter(|(bass, _)| bass == note).map_or(Held::NOT, |(_, held)| held);
+        let ties = [("stop", held.from), ("start", held.on)];
+        let ties = ties.into_iter().filter_map(|(kind, is)| is.then_some(kind));
         xml.create_element("note").write_inner_content(|xml| {
             if i > 0 {
                 xml.create_element("chord").write_empty()?;
             }
             pitch(xml, *note)?;
             text(xml, "duration", WHOLE)?;
+            for kind in ties.clone() {
+                xml.create_element("tie").with_attribute(("type", kind)).write_empty()?;
+            }
             text(xml, "voice", staff)?;
             text(xml, "type", "whole")?;
             text(xml, "staff", staff)?;
             xml.create_element("notations").write_inner_content(|xml| {
+                for kind in ties {
+                    xml.create_element("tied").with_attribute(("type", kind)).write_empty()?;
+                }
                 if fermata && i == 0 && staff == "1" {
                     xml.create_element("fermata").write_empty()?;
                 }

@@ -1,7 +1,10 @@
 //! What is wrong with a link or a file, in sentences.
 
 use super::Lang;
-use crate::files::{LinkError, SheetTrouble};
+use crate::files::{
+    BringError, BringRemark, FileKind, LinkError, MAX_FILE, MAX_NOTES, OtherKind, PartName,
+    SheetTrouble,
+};
 
 /// Why a link could not be opened, and what to do, in one or two sentences.
 pub fn link_error(error: LinkError, lang: Lang) -> &'static str {
@@ -41,5 +44,97 @@ pub fn sheet_trouble(trouble: SheetTrouble, lang: Lang) -> String {
              notes is left out."
                 .to_string()
         }
+    }
+}
+
+/// What a part of a score or a MIDI file is called.
+pub fn part_name(name: &PartName, lang: Lang) -> String {
+    let named = |name: &str| if name.is_empty() { "Part" } else { name }.to_string();
+    match (lang, name) {
+        (Lang::English, PartName::Named(name)) => named(name),
+        (Lang::English, PartName::Staff(name, staff)) => format!("{}, staff {staff}", named(name)),
+        (Lang::English, PartName::Channel(name, channel)) => {
+            format!("{}, channel {channel}", named(name))
+        }
+        (Lang::English, PartName::All) => "The lowest note of all parts".to_string(),
+    }
+}
+
+/// What could not be taken from a file that was read otherwise.
+pub fn bring_remark(remark: &BringRemark, lang: Lang) -> String {
+    match (lang, remark) {
+        (Lang::English, BringRemark::Shortened) => {
+            format!(
+                "The file has more than {MAX_NOTES} bass notes; the first {MAX_NOTES} are taken."
+            )
+        }
+        (lang, BringRemark::Text(remark)) => sheet_trouble(remark.kind, lang),
+    }
+}
+
+/// Why a file was not taken: what was expected and what was found.
+pub fn bring_error(error: &BringError, lang: Lang) -> String {
+    const EXPECTED: &str = "A MusicXML score, a MIDI file, a bass as text, a saved page or a link \
+                            was expected";
+    let megabytes = MAX_FILE / (1024 * 1024);
+    let found = match (lang, error) {
+        (Lang::English, BringError::Empty) => "and the file is empty",
+        (Lang::English, BringError::TooLarge) => {
+            return format!("{EXPECTED}, and the file is larger than {megabytes} MB.");
+        }
+        (Lang::English, BringError::Other(other)) => {
+            return format!("{EXPECTED}, and the file holds {}.", other_kind(other));
+        }
+        (Lang::English, BringError::BrokenScore(line)) => {
+            return format!(
+                "A whole MusicXML score was expected, and this one breaks off or is damaged at \
+                 line {line}."
+            );
+        }
+        (Lang::English, BringError::TooDeep) => {
+            return "A MusicXML score was expected, and the file nests its elements deeper than \
+                    any score does."
+                .to_string();
+        }
+        (Lang::English, BringError::BrokenPack) => {
+            return "A packed score (.mxl) was expected, and the archive is damaged.".to_string();
+        }
+        (Lang::English, BringError::NoScoreInPack) => {
+            return "A packed score (.mxl) was expected, and the archive holds no score."
+                .to_string();
+        }
+        (Lang::English, BringError::PackTooLarge) => {
+            return format!(
+                "A packed score (.mxl) was expected, and this one unpacks to more than \
+                 {megabytes} MB."
+            );
+        }
+        (Lang::English, BringError::BrokenMidi) => {
+            return "A MIDI file was expected, and this one is damaged.".to_string();
+        }
+        (Lang::English, BringError::NoNotes(FileKind::Midi)) => {
+            return "Notes were expected, and the MIDI file holds none.".to_string();
+        }
+        (Lang::English, BringError::NoNotes(_)) => {
+            return "Notes were expected, and the score holds none.".to_string();
+        }
+        (Lang::English, BringError::EmptyPage) => {
+            return "A page saved with a piece was expected, and this one holds none.".to_string();
+        }
+        (lang, BringError::Link(error)) => return link_error(*error, lang).to_string(),
+    };
+    format!("{EXPECTED}, {found}.")
+}
+
+fn other_kind(other: &OtherKind) -> String {
+    match other {
+        OtherKind::Picture => "a picture".to_string(),
+        OtherKind::Pdf => "a PDF document".to_string(),
+        OtherKind::Sound => "recorded sound".to_string(),
+        OtherKind::Page => "a web page of something else".to_string(),
+        OtherKind::Xml(name) if name.is_empty() => "markup without an element".to_string(),
+        OtherKind::Xml(name) => format!("XML that begins with <{name}>"),
+        OtherKind::Text => "text in which no bass can be found".to_string(),
+        OtherKind::Unknown => "data of no kind that is known here".to_string(),
     }
 }

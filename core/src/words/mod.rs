@@ -13,7 +13,7 @@ mod rulebook;
 mod sound;
 mod staff;
 
-pub use files::{link_error, sheet_trouble};
+pub use files::{bring_error, bring_remark, link_error, part_name, sheet_trouble};
 pub use frame::{fault, inner_parallel, motion_summary, pin_conflict, rule_advice, rule_name};
 pub use hands::{hand_remark, hardship, strain};
 pub use harmony::{figure_trouble, figures_spoken, harmony_remark, reason, text_trouble};
