@@ -102,7 +102,7 @@ fn no_button_brings_it_down() {
     open();
     type_bass("C3 D3 E3 F3 G3 C3");
     for _ in 0..2 {
-        for button in all(".top button, main button, .dock button") {
+        for button in all(".top button, .projectbar button, main button, .dock button") {
             if let Ok(button) = button.dyn_into::<HtmlElement>() {
                 button.click();
             }
@@ -110,4 +110,23 @@ fn no_button_brings_it_down() {
     }
     type_bass("C3 D3");
     assert_eq!(chords(), 2, "After all that it does not listen any more");
+}
+
+#[wasm_bindgen_test]
+fn after_a_failure_the_sketch_is_offered() {
+    open();
+    type_bass("C3 D3 E3 C3");
+    tastata_web::page::rescue("something broke");
+    let dialog = document().get_element_by_id("rescue").expect("the page has a rescue");
+    assert!(dialog.has_attribute("open"));
+    let link = document().get_element_by_id("rescue-link").expect("it holds a link");
+    let link: HtmlTextAreaElement = link.dyn_into().expect("it is a text field");
+    let (_, fragment) = link
+        .value()
+        .split_once('#')
+        .map(|(a, b)| (a.to_owned(), b.to_owned()))
+        .expect("a fragment");
+    let sketch = tastata::files::decode(&fragment).expect("the link opens");
+    assert_eq!(sketch.notes.len(), 4);
+    dialog.remove_attribute("open").expect("it closes");
 }

@@ -65,6 +65,7 @@ type Task = Box<dyn FnOnce(&mut Page)>;
 pub fn start() {
     rescue::install();
     let opened = store::open();
+    store::remember(opened.app.sketch());
     let page = Page {
         app: opened.app,
         sound: Sound::default(),
@@ -84,6 +85,12 @@ pub fn start() {
         notice::offer("This sketch came by link. Your own is kept.", "Back to my own");
     }
     dom::set_attr_of("staff", "data-ready", "true");
+}
+
+/// Shows the message that offers the sketch for rescue, as after a failure.
+#[wasm_bindgen]
+pub fn rescue(detail: &str) {
+    rescue::show(detail);
 }
 
 /// Runs a task on the page; a task asked for while another runs waits its turn.

@@ -28,13 +28,18 @@ pub(super) fn wire() {
 pub(super) fn install() {
     std::panic::set_hook(Box::new(|info| {
         console_error_panic_hook::hook(info);
-        let link = LAST.try_with(|last| last.try_borrow().map(|l| l.clone()).unwrap_or_default());
-        if let Some(text) = dom::get::<HtmlTextAreaElement>("rescue-link") {
-            text.set_value(&link.unwrap_or_default());
-        }
-        dom::set_text("rescue-detail", &info.to_string());
-        if let Some(dialog) = dom::get::<HtmlDialogElement>("rescue") {
-            let _ = dialog.show_modal();
-        }
+        show(&info.to_string());
     }));
+}
+
+/// Shows the message, the sketch as a link to take away, and what went wrong.
+pub(super) fn show(detail: &str) {
+    let link = LAST.try_with(|last| last.try_borrow().map(|l| l.clone()).unwrap_or_default());
+    if let Some(text) = dom::get::<HtmlTextAreaElement>("rescue-link") {
+        text.set_value(&link.unwrap_or_default());
+    }
+    dom::set_text("rescue-detail", detail);
+    if let Some(dialog) = dom::get::<HtmlDialogElement>("rescue") {
+        let _ = dialog.show_modal();
+    }
 }

@@ -70,6 +70,11 @@ pub(super) fn keep(sketch: &Sketch) {
     dom::set_text("kept-sketch", &text);
 }
 
+/// Has the sketch at hand for a rescue before anything is changed.
+pub(super) fn remember(sketch: &Sketch) {
+    rescue::remember(&address(&files::encode(sketch)));
+}
+
 /// The page as packed, with a sketch inside.
 pub(super) fn page_with(sketch: &Sketch) -> Option<String> {
     let window = dom::window()?;
