@@ -11,7 +11,9 @@
 mod answer;
 mod ask;
 mod check;
+pub mod drill;
 mod exercise;
+mod gather;
 mod hear;
 mod make;
 mod report;
@@ -23,6 +25,7 @@ pub use answer::{Answer, Comment, Commented, Found, HandIn};
 pub use ask::{Ask, Measure, MotionLimit, Naming};
 pub use check::{check, check_model, closing_cadence};
 pub use exercise::{Asked, Exercise, Feedback, Hears, Model, Opens, Part, Parts, Progress, Set};
+pub use gather::{Gather, Heard, KeyEvent, Target, Waiting};
 pub use hear::outer_voices;
 pub use make::{close_chords, freeze, make};
 pub use report::{AskResult, Difference, Finding, FindingKind, Outcome, Report};

@@ -5,28 +5,29 @@
 //! by degree, and the rest follows anew; in minor the 6th and 7th are raised
 //! where the bass goes on up by step (the melodic minor; common practice).
 
-use crate::figures::{Accidental, Figures, Sign, Stage, class_of};
+use crate::bass;
 use crate::harmony::find_tonality;
 use crate::pitch::{Interval, Mode, Pitch, PitchClass, Tonality};
 use crate::sketch::{Sketch, SketchNote};
 
-/// The sketch in another tonality, moved by less than an octave the shorter way
-/// (a tritone goes up). A sketch without a tonality is taken in the one found.
+/// The sketch in another tonality. A sketch without one is taken in the one found.
+/// A tonic that no signature has is spelled the other way.
 pub fn transpose(sketch: &Sketch, to: Tonality) -> Sketch {
     let bass: Vec<Pitch> = sketch.notes.iter().map(|note| note.pitch).collect();
     let from = sketch.tonality.unwrap_or_else(|| find_tonality(&bass));
+    if from.mode == to.mode {
+        let mut moved = Sketch { tonality: Some(from), ..sketch.clone() };
+        bass::transpose(&mut moved, from, to.tonic, sketch.hands.compass);
+        return moved;
+    }
     let way = shorter(from.tonic, to.tonic);
-    let notes = if from.mode == to.mode {
-        sketch.notes.iter().map(|note| moved(note, way, from, to)).collect()
-    } else {
-        let next = |i: usize| bass.get(i + 1).copied();
-        let note = |(i, note): (usize, &SketchNote)| SketchNote {
-            weight: note.weight,
-            stroke: note.stroke.clone(),
-            ..SketchNote::bare(by_degree(note.pitch, next(i), way, from, to))
-        };
-        sketch.notes.iter().enumerate().map(note).collect()
+    let next = |i: usize| bass.get(i + 1).copied();
+    let note = |(i, note): (usize, &SketchNote)| SketchNote {
+        weight: note.weight,
+        stroke: note.stroke.clone(),
+        ..SketchNote::bare(by_degree(note.pitch, next(i), way, from, to))
     };
+    let notes = sketch.notes.iter().enumerate().map(note).collect();
     Sketch { tonality: Some(to), notes, ..sketch.clone() }
 }
 
@@ -34,57 +35,6 @@ pub fn transpose(sketch: &Sketch, to: Tonality) -> Sketch {
 fn shorter(from: PitchClass, to: PitchClass) -> Interval {
     let up = to.at_or_above(from.in_octave(4)) - from.in_octave(4);
     if up.semitones > 6 { up - Interval::OCTAVE } else { up }
-}
-
-fn moved(note: &SketchNote, way: Interval, from: Tonality, to: Tonality) -> SketchNote {
-    let bass = note.pitch + way;
-    let mut new = note.clone();
-    new.pitch = bass;
-    new.figures = note.figures.as_ref().and_then(|figures| {
-        let stages = figures.stages().iter();
-        Figures::new(stages.map(|stage| refigured(stage, note.pitch, bass, from, to)).collect())
-    });
-    for pin in new.soprano.iter_mut().flatten() {
-        pin.pitch = pin.pitch + way;
-    }
-    for handful in new.handfuls.iter_mut().flatten() {
-        for pitch in handful.left.iter_mut().chain(&mut handful.right) {
-            *pitch = *pitch + way;
-        }
-    }
-    new
-}
-
-/// The same figures under another signature.
-fn refigured(stage: &Stage, old: Pitch, new: Pitch, from: Tonality, to: Tonality) -> Stage {
-    let Stage::Signs(signs) = stage else { return stage.clone() };
-    let signs = signs.iter().map(|sign| {
-        let own = |bass: Pitch, tonality: Tonality| {
-            let letter = Pitch::from_diatonic(bass.diatonic() + i32::from(sign.number) - 1, 0);
-            tonality.class_of(letter.step)
-        };
-        let (was, is) = (own(old, from), own(new, to));
-        let raised = class_of(was, sign.accidental).alter.saturating_sub(was.alter);
-        Sign {
-            accidental: sign
-                .accidental
-                .map(|accidental| altered(accidental, is.alter.saturating_add(raised))),
-            ..*sign
-        }
-    });
-    Stage::Signs(signs.collect())
-}
-
-/// The accidental that gives a letter this alteration; a stroke stays a stroke.
-fn altered(was: Accidental, alter: i8) -> Accidental {
-    match (was, alter) {
-        (Accidental::Raised, _) => Accidental::Raised,
-        (_, i8::MIN..=-2) => Accidental::DoubleFlat,
-        (_, -1) => Accidental::Flat,
-        (_, 0) => Accidental::Natural,
-        (_, 1) => Accidental::Sharp,
-        (_, 2..=i8::MAX) => Accidental::DoubleSharp,
-    }
 }
 
 fn by_degree(

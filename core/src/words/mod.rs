@@ -18,8 +18,9 @@ pub use frame::{fault, inner_parallel, motion_summary, pin_conflict, rule_advice
 pub use hands::{hand_remark, hardship, strain};
 pub use harmony::{figure_trouble, figures_spoken, harmony_remark, reason, text_trouble};
 pub use lesson::{
-    ask, class_csv, class_head, class_line, difference, feedback, finding, finding_advice, hears,
-    opens, outcome, qr_error, report_summary, row_status, sealed,
+    ask, class_csv, class_head, class_line, difference, drill_due, drill_item, drill_question,
+    ear_choice, ear_prompt, feedback, finding, finding_advice, hears, key_order, opens, outcome,
+    qr_error, report_summary, row_status, sealed, waiting,
 };
 pub use roll::added;
 pub use rulebook::{rule_explained, rule_source};

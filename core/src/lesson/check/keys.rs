@@ -16,19 +16,26 @@ use crate::sketch::Sketch;
 pub(super) fn keys(case: &Case<'_>, keys: &[Tonality]) -> (Begun, Vec<Finding>) {
     let mut found = Vec::new();
     for &tonality in keys {
-        let played = case.answer.keys.iter().find(|sketch| sketch.tonality == Some(tonality));
-        match played {
+        let exercise = case.exercise;
+        let reference = exercise.model.as_ref().map_or(&exercise.sketch, |model| &model.sketch);
+        // A tonic that no signature has is spelled another way.
+        let expected = transpose(reference, tonality);
+        let named = [Some(tonality), expected.tonality];
+        match case.answer.keys.iter().find(|sketch| named.contains(&sketch.tonality)) {
             None => found.push(fault(None, FindingKind::KeyMissing(tonality))),
-            Some(played) => one_key(case, tonality, played, &mut found),
+            Some(played) => one_key(case, tonality, expected, played, &mut found),
         }
     }
     (Begun::when(!case.answer.keys.is_empty()), found)
 }
 
-fn one_key(case: &Case<'_>, tonality: Tonality, played: &Sketch, found: &mut Vec<Finding>) {
-    let exercise = case.exercise;
-    let reference = exercise.model.as_ref().map_or(&exercise.sketch, |model| &model.sketch);
-    let mut expected = transpose(reference, tonality);
+fn one_key(
+    case: &Case<'_>,
+    tonality: Tonality,
+    mut expected: Sketch,
+    played: &Sketch,
+    found: &mut Vec<Finding>,
+) {
     for note in 0..expected.notes.len().max(played.notes.len()) {
         let class = |sketch: &Sketch| sketch.notes.get(note).map(|note| note.pitch.class());
         let (has, wanted) = (class(played), class(&expected));
@@ -43,7 +50,7 @@ fn one_key(case: &Case<'_>, tonality: Tonality, played: &Sketch, found: &mut Vec
         note.soprano.clone_from(&played.soprano);
         note.handfuls.clone_from(&played.handfuls);
     }
-    expected.frame.rules = exercise.rules();
+    expected.frame.rules = case.exercise.rules();
     let reading = read(&expected);
     for (i, chord) in reading.harmony.chords.iter().enumerate() {
         let note = expected.notes.get(chord.note);

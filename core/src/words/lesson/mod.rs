@@ -3,12 +3,16 @@
 mod asks;
 mod class;
 mod findings;
+mod practice;
 mod settings;
 mod summary;
 
 pub use asks::ask;
 pub use class::{class_csv, class_head, class_line, row_status};
 pub use findings::{finding, finding_advice};
+pub use practice::{
+    drill_due, drill_item, drill_question, ear_choice, ear_prompt, key_order, waiting,
+};
 pub use settings::{feedback, hears, opens, qr_error, sealed};
 pub use summary::{difference, outcome, report_summary};
 
