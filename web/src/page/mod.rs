@@ -5,6 +5,7 @@
 mod audio;
 mod bars;
 mod bass_field;
+mod bring;
 mod card;
 mod computer_keys;
 mod contour;

@@ -1,9 +1,8 @@
-//! Taking a piece away: as MIDI, score, sound, picture, text or on paper; and
-//! bringing one in from a text.
+//! Taking a piece away: as MIDI, score, sound, picture, text or on paper.
 
 use super::controls::press;
-use super::{Page, act, dom, notice, with};
-use crate::app::{App, Intent};
+use super::{Page, dom, notice, with};
+use crate::app::App;
 use std::cell::RefCell;
 use tastata::files::{self, MidiForm, Wav};
 use tastata::roll::Micros;
@@ -11,9 +10,7 @@ use tastata::sound::Renderer;
 use tastata::staff::{self, Look};
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
-use web_sys::{
-    Blob, BlobPropertyBag, Element, Event, File, HtmlAnchorElement, HtmlInputElement, Url,
-};
+use web_sys::{Blob, BlobPropertyBag, Element, Event, HtmlAnchorElement, Url};
 
 /// Frames per second of a sound file.
 const RATE: u32 = 44_100;
@@ -23,8 +20,6 @@ const SLICE: f64 = 1.0;
 const PAPER_WIDTH: f64 = 92.0;
 /// Pixels of a staff space in a picture.
 const PICTURE_SPACE: f64 = 10.0;
-/// Bytes of a file that is read; no piece needs more.
-const MOST_BYTES: f64 = 2_000_000.0;
 
 thread_local! {
     static RENDERING: RefCell<Option<Rendering>> = const { RefCell::new(None) };
@@ -50,6 +45,12 @@ pub(super) fn wire() {
         with(|page| {
             let text = files::musicxml(page.app.sketch(), page.app.reading());
             offer(&page.app, "musicxml", "application/vnd.recordare.musicxml+xml", text.as_bytes());
+        });
+    });
+    press("take-packed", || {
+        with(|page| {
+            let bytes = files::mxl(page.app.sketch(), page.app.reading());
+            offer(&page.app, "mxl", "application/vnd.recordare.musicxml", &bytes);
         });
     });
     press("take-picture", || {
@@ -80,15 +81,6 @@ pub(super) fn wire() {
     if let Some(window) = dom::window() {
         dom::on(&window, "beforeprint", |_: Event| with(|page| lay_out_paper(&page.app)));
     }
-    dom::on_id("bring", "change", |_: Event| {
-        let input = dom::get::<HtmlInputElement>("bring");
-        if let Some(file) = input.as_ref().and_then(|i| i.files()).and_then(|list| list.get(0)) {
-            read(&file);
-        }
-        if let Some(input) = input {
-            input.set_value("");
-        }
-    });
 }
 
 impl Page {
@@ -155,38 +147,6 @@ fn lay_out_paper(app: &App) {
             let _ = paper.append_child(&holder);
         }
     }
-}
-
-/// Reads a file that was chosen or dropped; what is on the page stays until it is understood.
-fn read(file: &File) {
-    if file.size() > MOST_BYTES {
-        notice::say("This file is larger than any piece needs, so it was not read.");
-        return;
-    }
-    let name = file.name();
-    let text = file.text();
-    wasm_bindgen_futures::spawn_local(async move {
-        match wasm_bindgen_futures::JsFuture::from(text).await {
-            Ok(text) => bring(&name, &text.as_string().unwrap_or_default()),
-            Err(_) => notice::say("The browser could not read this file."),
-        }
-    });
-}
-
-fn bring(name: &str, text: &str) {
-    let read = files::from_text(text);
-    if read.sketch.notes.is_empty() {
-        notice::say(&format!(
-            "No bass was found in “{name}”. Expected is a text as this page writes it, or note \
-             names such as C3 D3 E3."
-        ));
-        return;
-    }
-    act(Intent::Open(Box::new(read.sketch)));
-    notice::say(&match read.remarks.len() {
-        0 => "The piece is read. Undo brings back what was here.".to_owned(),
-        n => format!("The piece is read, but {n} words in it were not understood."),
-    });
 }
 
 fn offer(app: &App, ending: &str, kind: &str, bytes: &[u8]) {

@@ -23,6 +23,7 @@ pub(super) fn all() {
     super::contour::wire();
     super::projection::wire();
     super::midi_in::wire();
+    super::bring::wire();
     notice::wire();
     rescue::wire();
     pointer::wire();
