@@ -83,7 +83,7 @@ pub(super) fn gap(left: Pitch, right: Pitch, spacing: Spacing) -> Cost {
 
 /// A hand's travel: from twice one middle to twice another, notes new under
 /// the hand, change of the number of notes.
-pub(super) fn travel(middles: Option<(i32, i32)>, new: u32, counts: (u32, u32)) -> Cost {
+pub(super) fn travel(middles: Option<(i32, i32)>, new: Cost, counts: (usize, usize)) -> Cost {
     let way = middles.map_or(0, |(from, to)| Cost::from(from.abs_diff(to)) / 4);
-    way + Cost::from(new) * NEW_NOTE + Cost::from(counts.0.abs_diff(counts.1)) * COUNT_CHANGE
+    way + new * NEW_NOTE + counts.0.abs_diff(counts.1) as Cost * COUNT_CHANGE
 }

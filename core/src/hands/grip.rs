@@ -2,7 +2,7 @@
 
 use super::keyboard::{place, reach, sounds};
 use super::wishes::{HandSize, HandWishes};
-use crate::harmony::{Chord, Duty};
+use crate::harmony::{Chord, Duty, Tone};
 use crate::pitch::{Key, Pitch};
 
 /// The notes of one hand, with what the solver asks of them again and again.
@@ -18,6 +18,8 @@ pub(super) struct Grip {
     pub(super) falling: u128,
     /// Keys that must have been there before.
     pub(super) suspended: u128,
+    /// How often each tone of the chord sounds.
+    pub(super) counts: Vec<u8>,
     /// Twice the middle of the hand, in half white keys; `None` for no notes.
     pub(super) middle: Option<i32>,
     /// What the grip costs by itself.
@@ -27,8 +29,17 @@ pub(super) struct Grip {
 impl Grip {
     /// A grip of these notes of a chord, low to high.
     pub(super) fn new(wishes: &HandWishes, chord: &Chord, notes: Vec<Pitch>, price: u64) -> Grip {
-        let mut grip =
-            Grip { notes, keys: 0, rising: 0, falling: 0, suspended: 0, middle: None, price };
+        let count = |tone: &Tone| notes.iter().filter(|n| n.class() == tone.class).count() as u8;
+        let mut grip = Grip {
+            counts: chord.tones.iter().map(count).collect(),
+            keys: 0,
+            rising: 0,
+            falling: 0,
+            suspended: 0,
+            middle: None,
+            price,
+            notes,
+        };
         for &pitch in &grip.notes {
             let bit = 1 << Key::clamped(pitch.semitones()).index();
             grip.keys |= bit;

@@ -11,7 +11,6 @@ use super::wishes::HandWishes;
 use crate::figures::Stage;
 use crate::frame::ways::Ways;
 use crate::harmony::{Chord, Duty};
-use crate::pitch::Pitch;
 
 /// The grips to choose among for one chord; neither list is empty.
 pub(super) struct Choice<'a> {
@@ -119,15 +118,19 @@ fn way(old: &Grip, new: &Grip, held: bool) -> Cost {
     let kept = new.keys;
     let unrisen = old.rising & !(kept >> 1 | kept >> 2 | kept);
     let unfallen = old.falling & !(kept << 1 | kept << 2 | kept);
-    let unprepared = new.suspended & !old.keys;
-    let lost = if held { (old.keys & !kept).count_ones() } else { 0 };
+    let lost = if held { old.keys & !kept } else { 0 };
     costs::travel(
         old.middle.zip(new.middle),
-        (kept & !old.keys).count_ones(),
-        (old.keys.count_ones(), kept.count_ones()),
-    ) + Cost::from((unrisen | unfallen).count_ones()) * costs::ASTRAY
-        + Cost::from(unprepared.count_ones()) * costs::UNPREPARED
-        + Cost::from(lost) * costs::LETS_GO
+        count(kept & !old.keys),
+        (old.notes.len(), new.notes.len()),
+    ) + count(unrisen | unfallen) * costs::ASTRAY
+        + count(new.suspended & !old.keys) * costs::UNPREPARED
+        + count(lost) * costs::LETS_GO
+}
+
+/// How many keys; mostly none, and then without counting.
+fn count(keys: u128) -> Cost {
+    if keys == 0 { 0 } else { Cost::from(keys.count_ones()) }
 }
 
 /// What two grips cost together, `l * rights + r`.
@@ -148,9 +151,9 @@ fn pair_price(wishes: &HandWishes, chord: &Chord, left: &Grip, right: &Grip) -> 
         (Some(l), Some(r)) => costs::gap(*l, *r, wishes.spacing),
         _ => 0,
     };
-    let notes = || left.notes.iter().chain(&right.notes);
-    let sonority = chord.tones.iter().map(|tone| {
-        let count = notes().filter(|note: &&Pitch| note.class() == tone.class).count() as Cost;
+    let counts = left.counts.iter().zip(&right.counts);
+    let sonority = chord.tones.iter().zip(counts).map(|(tone, (l, r))| {
+        let count = Cost::from(l + r);
         let again = count.saturating_sub(1);
         match tone.duty {
             _ if count == 0 && tone.omittable => costs::OMITTED,
@@ -168,6 +171,7 @@ mod tests {
     use super::*;
     use crate::hands::grip::{left_sets, right_sets};
     use crate::harmony::harmonise;
+    use crate::pitch::Pitch;
     use crate::sketch::{Sketch, SketchNote};
 
     /// The price of a way through, straight from the description.
