@@ -19,6 +19,9 @@ pub const SHORTEST: u32 = 20;
 /// See [`SHORTEST`].
 pub const LONGEST: u32 = 240;
 
+/// A prelude shorter than this hurries through its pedals.
+const BRIEF: Micros = Micros::from_ms(36_000);
+
 /// Where a turn of the bass begins and ends.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Place {
@@ -101,8 +104,9 @@ const TURNS: [Turn; 22] = {
 pub fn prelude(tonality: Tonality, seconds: u32, seed: u32) -> Sketch {
     let wanted = Micros::from_ms(u64::from(seconds.clamp(SHORTEST, LONGEST)) * 1000);
     let mut chance = Chance::of(u64::from(seed), 41);
+    let frame = if wanted < BRIEF { Framing::Brief } else { Framing::Broad };
     let mut middle: Vec<&'static Turn> = Vec::new();
-    let mut best = compose(tonality, &middle, seed);
+    let mut best = compose(tonality, frame, &middle, seed);
     let mut length = lasts(&best);
     // Turn by turn until the wanted length is reached; the last is kept where it
     // comes nearer than going without.
@@ -110,9 +114,10 @@ pub fn prelude(tonality: Tonality, seconds: u32, seed: u32) -> Sketch {
         let from = middle.last().map_or(Place::Low, |turn| turn.to);
         let Some(next) = choose(tonality.mode, from, &middle, &mut chance) else { break };
         middle.push(next);
-        let longer = compose(tonality, &middle, seed);
+        let longer = compose(tonality, frame, &middle, seed);
         let longer_length = lasts(&longer);
-        if longer_length.0.abs_diff(wanted.0) > length.0.abs_diff(wanted.0) {
+        let nearer = longer_length.0.abs_diff(wanted.0) < length.0.abs_diff(wanted.0);
+        if !nearer && middle.len() > 1 {
             break;
         }
         (best, length) = (longer, longer_length);
@@ -151,21 +156,40 @@ fn choose(
     from.get(place).copied()
 }
 
+/// How long a prelude stays on its pedals.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Framing {
+    /// One chord to open and to close, two on the fifth.
+    Brief,
+    /// Four to open, four on the fifth, three to close.
+    Broad,
+}
+
 /// The sketch of an opening, these turns and a close.
-fn compose(tonality: Tonality, middle: &[&Turn], seed: u32) -> Sketch {
-    let minor = tonality.mode == Mode::Minor;
-    // The tonic pedal of the opening: 5/3, 7/4/2, 5/3, the seventh raised in minor.
-    let pedal = if minor { "1:5/3-6/4-7+/4/2-5/3" } else { "1:5/3-6/4-7/4/2-5/3" };
-    let mut words = vec![pedal];
+fn compose(tonality: Tonality, framing: Framing, middle: &[&Turn], seed: u32) -> Sketch {
+    // The tonic held at the opening; the fifth held before the close (the double
+    // cadence, or the compound); the tonic held to the end. In minor the seventh
+    // and the fifth's third are raised.
+    let (opening, fifth, close) = match (framing, tonality.mode) {
+        (Framing::Brief, Mode::Major) => ("1:5/3", "5,:5/4-5/3", "1:5/3"),
+        (Framing::Brief, Mode::Minor) => ("1:5/3", "5,:5/4-3+", "1:5/3"),
+        (Framing::Broad, Mode::Major) => {
+            ("1:5/3-6/4-7/4/2-5/3", "5,:5/3-6/4-5/4-5/3", "1:5/3-7/4/2-5/3")
+        }
+        (Framing::Broad, Mode::Minor) => {
+            ("1:5/3-6/4-7+/4/2-5/3", "5,:3+-6/4-5/4-3+", "1:5/3-7+/4/2-5/3")
+        }
+    };
+    let towards = match (framing, middle.last().map_or(Place::Low, |turn| turn.to)) {
+        (Framing::Brief, Place::Low | Place::Fifth) => "4",
+        (Framing::Brief, Place::High) => "6 4",
+        (Framing::Broad, Place::Low) => "4 5,",
+        (Framing::Broad, Place::High) => "6 4 5,",
+        (Framing::Broad, Place::Fifth) => "4 2 5,",
+    };
+    let mut words = vec![opening];
     words.extend(middle.iter().map(|turn| turn.notes));
-    words.push(match middle.last().map_or(Place::Low, |turn| turn.to) {
-        Place::Low => "4 5,",
-        Place::High => "6 4 5,",
-        Place::Fifth => "4 2 5,",
-    });
-    // The double cadence on the fifth, then the tonic held to the end.
-    words.push(if minor { "5,:3+-6/4-5/4-3+" } else { "5,:5/3-6/4-5/4-5/3" });
-    words.push(if minor { "1:5/3-7+/4/2-5/3" } else { "1:5/3-7/4/2-5/3" });
+    words.extend([towards, fifth, close]);
     let tonic = low_tonic(tonality);
     let mut sketch = Sketch { tonality: Some(tonality), ..Sketch::default() };
     sketch.notes = words
@@ -177,9 +201,9 @@ fn compose(tonality: Tonality, middle: &[&Turn], seed: u32) -> Sketch {
     sketch
 }
 
-/// The tonic between A (A2) and g♯ (G♯3).
+/// The tonic between G (G2) and f♯ (F♯3).
 fn low_tonic(tonality: Tonality) -> Pitch {
-    let floor = Pitch::from_diatonic(2 * 7 + 5, 0);
+    let floor = Pitch::from_diatonic(2 * 7 + 4, 0);
     tonality.tonic.at_or_above(floor)
 }
 
@@ -209,7 +233,8 @@ fn note(word: &str, tonic: Pitch, tonality: Tonality) -> SketchNote {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::hands::Compass;
+    use crate::frame::Severity;
+    use crate::hands::{Compass, hardships};
     use crate::pitch::PitchClass;
 
     fn tonalities() -> impl Iterator<Item = Tonality> {
@@ -226,7 +251,7 @@ mod tests {
                 .iter()
                 .filter(|turn| turn.mode.is_none_or(|mode| mode == tonality.mode))
                 .collect();
-            let sketch = compose(tonality, &all, 1);
+            let sketch = compose(tonality, Framing::Broad, &all, 1);
             for note in &sketch.notes {
                 let key = note.pitch.key();
                 assert!(key.is_some_and(|key| Compass::FIVE_OCTAVES.contains(key)));
@@ -282,6 +307,22 @@ mod tests {
             assert!(chords[last_fifth].tones.iter().any(|tone| tone.class == leading));
             assert!(chords[last_fifth + 1..].iter().all(|c| c.bass.class() == tonality.tonic));
             assert!(chords[last_fifth - 3..].iter().take(4).all(|c| c.bass.class() == fifth));
+        }
+    }
+
+    #[test]
+    fn preludes_have_no_fault_and_lie_under_the_hands() {
+        for (seed, tonality) in (1..).zip(tonalities()) {
+            for seconds in [20, 60] {
+                let sketch = prelude(tonality, seconds, seed);
+                assert!(sketch.notes.len() > 6, "{tonality}");
+                let reading = reading::read(&sketch);
+                let faults = reading.frame.faults;
+                assert!(faults.iter().all(|it| it.severity == Severity::Caution), "{tonality}");
+                assert!(reading.harmony.remarks.is_empty() && reading.hands.remarks.is_empty());
+                let hard = hardships(&sketch.hands, &reading.performance);
+                assert!(hard.is_empty(), "{tonality}: {hard:?}");
+            }
         }
     }
 
