@@ -7,9 +7,16 @@ use tastata::figures;
 use tastata::hands::{Edit, Hand, Way};
 use tastata::pitch::Pitch;
 use tastata::roll::ChordStroke;
-use tastata::sketch::{Hold, Sketch};
+use tastata::sketch::{Hold, Sketch, Weight};
 use tastata::words::{self, Lang};
 use web_sys::{Event, HtmlInputElement};
+
+/// What a bass note can be marked as, by the names the page gives it.
+const WEIGHTS: [(&str, Weight); 3] = [
+    ("unmarked", Weight::Unmarked),
+    ("structural", Weight::Structural),
+    ("passing", Weight::Passing),
+];
 
 /// Shows the chosen chord, or takes the card away.
 pub(super) fn show(app: &App) {
@@ -43,6 +50,9 @@ pub(super) fn show(app: &App) {
     let soprano = app.reading().frame.soprano.get(index);
     dom::set_text("soprano-name", &soprano.map(|p| p.to_string()).unwrap_or_default());
     dom::set_text("bass-name", &chord.bass.to_string());
+    let chosen = app.view().selected.and_then(|place| app.sketch().notes.get(place.note));
+    let weight = chosen.map(|n| n.weight).unwrap_or_default();
+    wishes::choose("weight", wishes::name_of(&WEIGHTS, &weight));
     let pin = note.and_then(|n| n.soprano.get(chord.stage).copied().flatten());
     let pinned = pin.is_some_and(|pin| pin.hold == Hold::Pinned);
     dom::set_attr_of("pin", "aria-pressed", if pinned { "true" } else { "false" });
@@ -91,6 +101,17 @@ pub(super) fn wire() {
     press("insert", || act(Intent::InsertAfter));
     press("delete", || act(Intent::Delete));
     dom::on_id("figures", "change", |_: Event| figures_typed());
+    chosen("weight", |value| {
+        let Some(&(_, weight)) = WEIGHTS.iter().find(|(name, _)| *name == value) else { return };
+        with(move |page| {
+            let Some(place) = page.app.view().selected else { return };
+            page.act(Intent::wish(move |sketch| {
+                if let Some(note) = sketch.notes.get_mut(place.note) {
+                    note.weight = weight;
+                }
+            }));
+        });
+    });
     chosen("chord-times", |value| {
         let times: Option<u8> = value.parse().ok();
         chord_wish(None, move |stroke| stroke.times = times);

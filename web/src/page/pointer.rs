@@ -1,8 +1,8 @@
 //! Fingers and mice: dragging outer notes on the staff and on the keyboard,
 //! striking keys (several at once), and moving the keyboard's window.
 
-use super::{Page, contour, dom, keyboard, speech, with};
-use crate::app::{Intent, snapped};
+use super::{Page, act, contour, dom, keyboard, speech, with};
+use crate::app::{Intent, Place, snapped};
 use std::cell::RefCell;
 use std::collections::HashMap;
 use tastata::hands::{Edit, Hand};
@@ -130,6 +130,12 @@ fn inner(grip: &Element) -> Option<Part> {
 /// A tap beside the outer notes chooses the chord and lets it sound.
 fn staff_click(event: &MouseEvent) {
     if dom::get::<Element>("staff").is_some_and(|s| s.class_list().contains("drawing")) {
+        return;
+    }
+    if let Some(note) =
+        dom::closest(event, ".passing").and_then(|it| dom::data_number(&it, "data-note"))
+    {
+        act(Intent::Select(Some(Place { note, stage: 0 })));
         return;
     }
     let Some(target) = dom::closest(event, "[data-chord]") else { return };

@@ -201,7 +201,7 @@ pub(super) fn index_of<T: PartialEq>(list: &[(&str, T)], value: &T) -> String {
     list.iter().position(|(_, v)| v == value).map(|i| i.to_string()).unwrap_or_default()
 }
 
-fn name_of<T: PartialEq>(list: &[(&'static str, T)], value: &T) -> &'static str {
+pub(super) fn name_of<T: PartialEq>(list: &[(&'static str, T)], value: &T) -> &'static str {
     list.iter().find(|(_, v)| v == value).map_or("", |(name, _)| name)
 }
 
