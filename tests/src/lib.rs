@@ -1,5 +1,6 @@
 //! Helpers shared by the tests that cross crates: browsers, and the page they open.
 
+pub mod analyses;
 mod browser;
 pub mod chorales;
 mod driver;

@@ -154,6 +154,7 @@ impl Draw {
             Version::Gasparini,
             Version::Heinichen,
             Version::AugmentedSixth,
+            Version::Chorales,
         ];
         let temperaments = [
             Temperament::Equal,

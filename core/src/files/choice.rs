@@ -45,6 +45,7 @@ choices! {
         Gasparini = 3,
         Heinichen = 4,
         AugmentedSixth = 5,
+        Chorales = 6,
     }
     Preference { Contrary = 0, Tenths = 1 }
     Smoothness { Flowing = 0, Usual = 1, Bold = 2 }

@@ -137,6 +137,13 @@ pub enum Reason {
         /// Tones it keeps from the chord before.
         kept: Vec<PitchClass>,
     },
+    /// So the counted usage has it.
+    Usage {
+        /// In how many of a hundred like places this chord stands.
+        percent: u8,
+        /// Where the bass goes next.
+        to: Option<PitchClass>,
+    },
     /// The tonality turns on this chord, which belongs to both.
     Hinge {
         /// The tonality it is reached in.
@@ -167,6 +174,16 @@ pub enum Reason {
     Borrowed,
     /// The bass note belongs to no scale near by.
     Foreign,
+}
+
+impl Reason {
+    /// Whether it speaks of the place in the piece and not of a version of the rule.
+    pub(super) fn is_of_place(&self) -> bool {
+        matches!(
+            self,
+            Reason::Opening | Reason::Closing | Reason::Cadence { .. } | Reason::Motion { .. }
+        )
+    }
 }
 
 /// A cadence, named as the Neapolitans did.

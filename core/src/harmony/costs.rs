@@ -5,8 +5,8 @@
 //! Fenaroli 1775). The weights are our choice, on the scale of the stock, where
 //! 10 is one clear step away from the plain chord.
 
-use super::lexicon::{Sets, shifted};
-use crate::pitch::{Mode, Tonality};
+use super::lexicon::Sets;
+use crate::pitch::Tonality;
 
 /// A seventh or diminished fifth that finds no note to fall to.
 const UNRESOLVED: i32 = 14;
@@ -40,6 +40,8 @@ const DISTANCE: i32 = 4;
 const NO_HINGE: i32 = 18;
 /// A hinge with a note outside one of the two scales.
 pub(super) const FOREIGN_HINGE: i32 = 8;
+/// Given figures that no chord of the tonality's stock has.
+pub(super) const UNUSUAL: i32 = 20;
 /// Beginning away from home.
 pub(super) const FOREIGN_START: i32 = 70;
 /// Ending away from home.
@@ -134,12 +136,6 @@ pub(super) fn turn(from: Tonality, to: Tonality) -> i32 {
 }
 
 /// What given figures cost in a tonality: how many tones lie outside its scale.
-pub(super) fn given(sets: &Sets, scale: u64, mode: Mode, tonic: i32) -> i32 {
-    let outside = (sets.sounding & !scale).count_ones() as i32;
-    // In minor the raised leading note is at home over the 5th and in it.
-    let lowered = match mode {
-        Mode::Major => 0,
-        Mode::Minor => shifted(1 << 31, tonic - 2) & sets.sounding,
-    };
-    6 * outside + i32::from(lowered != 0)
+pub(super) fn given(sets: &Sets, scale: u64) -> i32 {
+    6 * (sets.sounding & !scale).count_ones() as i32
 }

@@ -16,6 +16,7 @@ mod octave_rule;
 mod path;
 mod ruling;
 mod sonority;
+mod usage;
 
 pub use crate::bass::BassMotion;
 pub use alternatives::{Alternative, alternatives};
@@ -168,10 +169,18 @@ fn reason(
             Some(shape) => {
                 let rules = path::rules(question, at, &Local::new(found.tonality));
                 let ruled = rules.into_iter().find(|rule| rule.figures == shape.text);
-                ruled.map_or_else(
-                    || Reason::Stock { kind: shape.kind, kept: kept(sonorities, before) },
-                    |rule| rule.reason,
-                )
+                let usage = path::usage_here(question, at, &Local::new(found.tonality));
+                let stock = || Reason::Stock { kind: shape.kind, kept: kept(sonorities, before) };
+                match (ruled, usage) {
+                    (Some(rule), None) => rule.reason,
+                    (Some(rule), Some(_)) if rule.reason.is_of_place() => rule.reason,
+                    (_, Some(usage)) => {
+                        let after = spot.after.and_then(|next| question.line.spots.get(next));
+                        let percent = (usage.likelihood(number) * 100.0).round() as u8;
+                        Reason::Usage { percent, to: after.map(|next| next.pitch.class()) }
+                    }
+                    (None, None) => stock(),
+                }
             }
         },
     };

@@ -14,6 +14,7 @@ use super::motions::Stretch;
 use super::octave_rule::Version;
 use super::ruling::{Local, Ruling, rulings};
 use super::sonority::Sonority;
+use super::usage;
 use crate::figures::{FiguredTone, Stage};
 use crate::pitch::{Mode, PitchClass, Tonality};
 
@@ -21,6 +22,8 @@ use crate::pitch::{Mode, PitchClass, Tonality};
 const REACH: i32 = 5;
 /// A chord outside the stock, where the stock has none.
 const OUTSIDE_STOCK: i32 = 40;
+/// A chord this likely in the usage is offered however daring it is.
+const HEARD: f64 = 0.02;
 /// How many of the cheapest readings of a chord may turn into others.
 const SOURCES: usize = 3;
 
@@ -85,7 +88,7 @@ pub(super) fn solve(question: &Question) -> (Vec<Found>, i32) {
         let open = candidates(question, &keys, at);
         let states = match all.last() {
             None => first_states(question, &keys, &open),
-            Some(last) => next_states(&keys, &before, last, &open),
+            Some(last) => next_states(question, at, &keys, (&before, last), &open),
         };
         all.push(states);
         before = open;
@@ -159,7 +162,7 @@ fn candidates(question: &Question, keys: &[Local], at: usize) -> Vec<Open> {
             continue;
         }
         match &spot.given {
-            Some(given) => open.push(given_state(key, local, given)),
+            Some(given) => open.push(given_state(question, at, key, local, given)),
             None => stock_states(question, at, key, local, &mut open),
         }
     }
@@ -181,16 +184,34 @@ pub(super) fn plain(bass: PitchClass, tonality: Tonality) -> Sonority {
     Sonority::of(&Stage::Signs(Vec::new()), bass, tonality)
 }
 
-fn given_state(key: usize, local: &Local, given: &[Sonority]) -> Open {
+fn given_state(
+    question: &Question,
+    at: usize,
+    key: usize,
+    local: &Local,
+    given: &[Sonority],
+) -> Open {
     let sets = |at: usize| {
         let sonority = given.get(at);
         sonority.map_or(Sets::default(), |it| Sets::of(it, local.tonality, given.get(at + 1)))
     };
     let first = sets(0);
     let last = if given.len() > 1 { sets(given.len() - 1) } else { first };
-    let mode = local.tonality.mode;
-    let emission = costs::given(&first, local.scale, mode, local.tonic)
-        + costs::given(&last, local.scale, mode, local.tonic);
+    // Figures are evidence of the tonality in which they are usual.
+    let spot = &question.line.spots[at];
+    let (_, shapes) = shapes(local.tonality.mode, spot.place - local.tonic);
+    let known = shapes.iter().find(|shape| {
+        let layer = shape.stages.first();
+        layer.is_some_and(|layer| layer.sets.shifted(local.tonic).sounding == first.sounding)
+    });
+    let usual = known.map(|shape| {
+        let rules = rules(question, at, local);
+        let ruled = rules.iter().find(|rule| rule.figures == shape.text);
+        shape.cost + 3 * i32::from(shape.daring) - ruled.map_or(0, |rule| rule.strength)
+    });
+    let emission = usual.unwrap_or(costs::UNUSUAL)
+        + costs::given(&first, local.scale)
+        + costs::given(&last, local.scale);
     Open { key, chord: FoundChord::Given, emission, first, last }
 }
 
@@ -201,18 +222,26 @@ fn stock_states(question: &Question, at: usize, key: usize, local: &Local, open:
         return;
     }
     let rules = rules(question, at, local);
+    let usage = usage_here(question, at, local);
     // A bass note that only daring chords can carry still gets the least daring.
     let least = shapes.iter().map(|shape| shape.daring).min().unwrap_or(0);
     let limit = question.daring.max(least);
     for (offset, shape) in shapes.iter().enumerate() {
-        if shape.daring > limit && rules.iter().all(|rule| rule.figures != shape.text) {
+        let heard = usage.as_ref().is_some_and(|it| it.likelihood(start + offset) > HEARD);
+        if shape.daring > limit && !heard && rules.iter().all(|rule| rule.figures != shape.text) {
             continue;
         }
         let (Some(first), Some(last)) = (shape.stages.first(), shape.stages.last()) else {
             continue;
         };
         let chord = FoundChord::Stock(start + offset);
-        let emission = emission(shape, &rules, question.daring);
+        let emission = match &usage {
+            None => emission(shape, &rules, question.daring),
+            Some(usage) => {
+                let wanted = costs::wanted(i32::from(question.daring), i32::from(shape.daring));
+                usage.cost(start + offset) + usage.coming - wanted
+            }
+        };
         let mut first = first.sets.shifted(local.tonic);
         let mut last = last.sets.shifted(local.tonic);
         first.spiced = shape.daring > 0;
@@ -225,6 +254,18 @@ fn stock_states(question: &Question, at: usize, key: usize, local: &Local, open:
 pub(super) fn rules(question: &Question, at: usize, local: &Local) -> Vec<Ruling> {
     let stretch = question.stretches.get(at).and_then(Option::as_ref);
     rulings(question.line, stretch, at, local, question.version, question.daring)
+}
+
+/// What the counted usage says of a spot, where that is what is followed.
+pub(super) fn usage_here(question: &Question, at: usize, local: &Local) -> Option<usage::Here> {
+    if question.version != Version::Chorales {
+        return None;
+    }
+    let spots = &question.line.spots;
+    let place = |at: usize| spots.get(at).map(|spot| spot.place - local.tonic);
+    let before = at.checked_sub(1).and_then(place).unwrap_or(usage::START);
+    let after = place(at + 1).unwrap_or(usage::END);
+    Some(usage::here(local.tonality.mode, place(at)?, before, after))
 }
 
 /// What a shape costs where it stands: its own plainness, less what the rules
@@ -247,7 +288,35 @@ fn first_states(question: &Question, keys: &[Local], open: &[Open]) -> Vec<State
     open.iter().map(state).collect()
 }
 
-fn next_states(keys: &[Local], before: &[Open], last: &[State], open: &[Open]) -> Vec<State> {
+fn next_states(
+    question: &Question,
+    at: usize,
+    keys: &[Local],
+    (before, last): (&[Open], &[State]),
+    open: &[Open],
+) -> Vec<State> {
+    let pairs: Vec<Option<&usage::Pairs>> = match question.version {
+        Version::Chorales => {
+            let spots = &question.line.spots;
+            let pairs = |key: &Local| {
+                let (from, to) = (spots[at - 1].place - key.tonic, spots[at].place - key.tonic);
+                usage::pairs(key.tonality.mode, from, to)
+            };
+            keys.iter().map(pairs).collect()
+        }
+        _ => vec![None; keys.len()],
+    };
+    let step = |from: &Open, to: &Open| {
+        let step = costs::step(&from.last, &to.first);
+        match (pairs[to.key], from.chord, to.chord) {
+            (Some(pairs), FoundChord::Stock(one), FoundChord::Stock(other))
+                if from.key == to.key =>
+            {
+                pairs.cost(one, other) + step / 3
+            }
+            _ => step,
+        }
+    };
     let ranges = |of: &[Open]| {
         let mut ranges = vec![0..0; keys.len()];
         for (index, open) in of.iter().enumerate() {
@@ -269,15 +338,14 @@ fn next_states(keys: &[Local], before: &[Open], last: &[State], open: &[Open]) -
         .map(|open| {
             let mut cheapest = (i32::MAX, 0);
             for index in earlier[open.key].clone() {
-                let cost = last[index].cost + costs::step(&before[index].last, &open.first);
+                let cost = last[index].cost + step(&before[index], open);
                 cheapest = cheapest.min((cost, index));
             }
             for &(cost, index) in &best {
                 let from = &before[index];
                 if from.key != open.key {
                     let turn = costs::turn(keys[from.key].tonality, keys[open.key].tonality);
-                    let step = costs::step(&from.last, &open.first);
-                    cheapest = cheapest.min((cost + turn + step, index));
+                    cheapest = cheapest.min((cost + turn + step(from, open), index));
                 }
             }
             State {

@@ -42,13 +42,14 @@ pub(super) const POSITIONS: [(&str, Option<Position>); 4] = [
 ];
 
 /// Published versions of the octave rule, by author and year.
-pub(super) const VERSIONS: [(&str, Version); 6] = [
+pub(super) const VERSIONS: [(&str, Version); 7] = [
     ("Campion, 1716", Version::Campion),
     ("Rameau, 1722", Version::Rameau),
     ("Fenaroli, 1775", Version::Fenaroli),
     ("Gasparini, 1708", Version::Gasparini),
     ("Heinichen, 1728", Version::Heinichen),
     ("Campion with the augmented sixth", Version::AugmentedSixth),
+    ("as in four-part chorales", Version::Chorales),
 ];
 
 pub(super) const PREFERENCES: [(&str, Preference); 2] =

@@ -157,6 +157,12 @@ pub(super) fn shape(mode: Mode, number: usize) -> Option<&'static Shape> {
     of(mode).shapes.get(number)
 }
 
+/// The number of the shape with these figures on a bass `place` fifths from the tonic.
+pub(super) fn find(mode: Mode, place: i32, figures: &str) -> Option<usize> {
+    let (start, shapes) = shapes(mode, place);
+    shapes.iter().position(|shape| shape.text == figures).map(|at| start + at)
+}
+
 fn of(mode: Mode) -> &'static Stock {
     match mode {
         Mode::Major => &MAJOR,

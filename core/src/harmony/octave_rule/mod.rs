@@ -27,17 +27,20 @@ pub enum Version {
     Heinichen,
     /// As Campion, with the augmented sixth on the falling 6th of minor.
     AugmentedSixth,
+    /// Not a rule but a habit: what the four-part chorales of J.S. Bach do, counted.
+    Chorales,
 }
 
 impl Version {
     /// All versions.
-    pub const ALL: [Version; 6] = [
+    pub const ALL: [Version; 7] = [
         Version::Campion,
         Version::Rameau,
         Version::Fenaroli,
         Version::Gasparini,
         Version::Heinichen,
         Version::AugmentedSixth,
+        Version::Chorales,
     ];
 }
 
@@ -78,6 +81,8 @@ pub(super) fn cell(
     direction: Direction,
     degree: i32,
 ) -> (bool, &'static str) {
+    // Where counts decide, the rule itself is Campion's.
+    let version = if version == Version::Chorales { Version::Campion } else { version };
     let row = table::TABLE
         .iter()
         .find(|row| (row.version, row.mode, row.direction) == (version, mode, direction));
@@ -105,7 +110,7 @@ mod tests {
 
     #[test]
     fn every_version_has_each_row_once_and_every_cell_reads() {
-        for version in Version::ALL {
+        for version in Version::ALL.into_iter().filter(|it| *it != Version::Chorales) {
             for mode in [Mode::Major, Mode::Minor] {
                 for direction in [Direction::Up, Direction::Down] {
                     let rows = table::TABLE.iter().filter(|row| {

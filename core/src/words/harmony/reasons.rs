@@ -57,6 +57,14 @@ fn english_reason(chord: &Chord, reason: &Reason) -> String {
             "{bass} stays in the bass as a pedal on the tonic while the chord above it moves: {}.",
             sounding(chord)
         ),
+        Reason::Usage { percent, to } => {
+            let going = to.map_or("stops here".to_string(), |to| format!("goes on to {to}"));
+            format!(
+                "In four-part chorales, {bass} as the {degree} of {key} that {going} has {} about \
+                 {percent} times in a hundred.",
+                sounding(chord)
+            )
+        }
         Reason::Stock { kind, kept } => stock(chord, *kind, kept),
         Reason::Hinge { from, was, why } => format!(
             "Hinge: this chord was the {} of {from}; from here {bass} is read as the {degree} of \
@@ -236,6 +244,7 @@ fn after(version: Version) -> &'static str {
         Version::Fenaroli => " (Fenaroli, 1775)",
         Version::Gasparini => " (Gasparini, 1708)",
         Version::Heinichen => " (Heinichen, 1728)",
+        Version::Chorales => "",
         Version::AugmentedSixth => " (with the later augmented sixth)",
     }
 }
