@@ -199,12 +199,15 @@ fn given_state(
     let last = if given.len() > 1 { sets(given.len() - 1) } else { first };
     // Figures are evidence of the tonality in which they are usual.
     let spot = &question.line.spots[at];
-    let (_, shapes) = shapes(local.tonality.mode, spot.place - local.tonic);
-    let known = shapes.iter().find(|shape| {
+    let (start, shapes) = shapes(local.tonality.mode, spot.place - local.tonic);
+    let known = shapes.iter().enumerate().find(|(_, shape)| {
         let layer = shape.stages.first();
         layer.is_some_and(|layer| layer.sets.shifted(local.tonic).sounding == first.sounding)
     });
-    let usual = known.map(|shape| {
+    let usual = known.map(|(offset, shape)| {
+        if let Some(usage) = usage_here(question, at, local) {
+            return usage.cost(start + offset) + usage.coming;
+        }
         let rules = rules(question, at, local);
         let ruled = rules.iter().find(|rule| rule.figures == shape.text);
         shape.cost + 3 * i32::from(shape.daring) - ruled.map_or(0, |rule| rule.strength)

@@ -2,24 +2,31 @@
 //! prints on standard input, finds the tonality of each chord by the harmony's own
 //! reading of it, and prints the counts that `core/src/harmony/usage` keeps:
 //! `python tests/oracle/usage.py | cargo run -p tastata-tests --bin usage`.
-//! With the argument `rows` it prints the chords in the form of the analyses.
+//! With `again` the tonalities are found by the counts there are, which sharpens
+//! them; with `rows` it prints the chords in the form of the analyses instead.
 
 use std::collections::BTreeMap;
 use std::io::Read;
 
 use tastata::figures::{Figures, Sign, Stage, accidental_of};
-use tastata::harmony::{Chord, harmonise};
+use tastata::harmony::{Chord, HarmonyWishes, Version, harmonise};
 use tastata::pitch::{Mode, Pitch, PitchClass, Tonality};
 use tastata::sketch::{Sketch, SketchNote};
+
+/// A bass and all classes over it.
+type Row = (PitchClass, Vec<PitchClass>);
 
 fn class(text: &str) -> PitchClass {
     Tonality::parse(text).expect("a class").tonic
 }
 
 fn main() {
+    let wanted: Vec<String> = std::env::args().skip(1).collect();
+    let again = wanted.iter().any(|it| it == "again");
+    let version = if again { Version::Chorales } else { Version::Campion };
     let mut text = String::new();
     std::io::stdin().read_to_string(&mut text).expect("rows");
-    let mut pieces: Vec<(String, i32, Vec<(PitchClass, Vec<PitchClass>)>)> = Vec::new();
+    let mut pieces: Vec<(String, i32, Vec<Row>)> = Vec::new();
     for line in text.lines() {
         let columns: Vec<&str> = line.split('\t').collect();
         let [piece, signature, bass, classes] = columns[..] else { continue };
@@ -57,13 +64,18 @@ fn main() {
             signs.extend(missing.map(|number| Sign { number, accidental: None }));
             SketchNote { figures: Figures::new(vec![Stage::Signs(signs)]), ..SketchNote::bare(low) }
         });
-        let sketch = Sketch { tonality: Some(home), notes: notes.collect(), ..Sketch::default() };
+        let sketch = Sketch {
+            tonality: Some(home),
+            notes: notes.collect(),
+            harmony: HarmonyWishes { version, ..HarmonyWishes::default() },
+            ..Sketch::default()
+        };
         let harmony = harmonise(&sketch);
         for (chord, (bass, classes)) in harmony.chords.iter().zip(&rows) {
             read.push(chord_of(&name, chord, *bass, classes));
         }
     }
-    if std::env::args().nth(1).is_some_and(|it| it == "rows") {
+    if wanted.iter().any(|it| it == "rows") {
         for it in read.iter().flatten() {
             it.print();
         }
