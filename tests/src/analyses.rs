@@ -318,3 +318,58 @@ pub fn most_common(pieces: &[Piece], held_out: usize) -> Vec<Guess> {
     };
     piece.events.iter().zip(contexts(piece)).map(guess).collect()
 }
+
+/// One row of the comparison.
+#[derive(Clone, Debug)]
+pub struct Row {
+    /// Whose chords.
+    pub name: String,
+    /// What they were told of the tonality.
+    pub told: &'static str,
+    /// How far they agree.
+    pub score: Score,
+}
+
+/// The baselines and the harmony under its versions over one collection.
+pub fn comparison(pieces: &[Piece]) -> Vec<Row> {
+    let row = |name: &str, told, of: &dyn Fn(usize, &Piece) -> Vec<Guess>| {
+        let mut score = Score::default();
+        for (at, piece) in pieces.iter().enumerate() {
+            score.add(piece, &of(at, piece));
+        }
+        Row { name: name.to_string(), told, score }
+    };
+    let everywhere = "each note's tonality";
+    let mut rows = vec![
+        row("always 5/3", everywhere, &|_, piece| always_triads(piece)),
+        row("octave rule where the bass steps, else 5/3", everywhere, &|_, piece| {
+            octave_rule_only(piece)
+        }),
+        row("most common, held out", everywhere, &|at, _| most_common(pieces, at)),
+    ];
+    for version in [Version::Campion, Version::Gasparini, Version::Chorales] {
+        let name = format!("Tastata, {version:?}");
+        rows.push(row(&name, everywhere, &|_, piece| guesses(piece, Told::Everywhere, version)));
+        rows.push(row(&name, "opening tonality only", &|_, piece| {
+            guesses(piece, Told::Opening, version)
+        }));
+    }
+    rows
+}
+
+/// The comparison as lines of a table: harmony, told, exact, class, root.
+pub fn table(rows: &[Row]) -> Vec<String> {
+    let line = |row: &Row| {
+        let Score { exact, class, root, .. } = row.score;
+        let percent = |count| row.score.percent(count);
+        format!(
+            "| {} | {} | {:.1} | {:.1} | {:.1} |",
+            row.name,
+            row.told,
+            percent(exact),
+            percent(class),
+            percent(root)
+        )
+    };
+    rows.iter().map(line).collect()
+}

@@ -266,9 +266,10 @@ pub(super) fn usage_here(question: &Question, at: usize, local: &Local) -> Optio
     }
     let spots = &question.line.spots;
     let place = |at: usize| spots.get(at).map(|spot| spot.place - local.tonic);
-    let before = at.checked_sub(1).and_then(place).unwrap_or(usage::START);
-    let after = place(at + 1).unwrap_or(usage::END);
-    Some(usage::here(local.tonality.mode, place(at)?, before, after))
+    let back = |by: usize| at.checked_sub(by).and_then(place).unwrap_or(usage::START);
+    let on = |by: usize| place(at + by).unwrap_or(usage::END);
+    let around = [back(2), back(1), on(1), on(2)];
+    Some(usage::here(local.tonality.mode, place(at)?, around))
 }
 
 /// What a shape costs where it stands: its own plainness, less what the rules

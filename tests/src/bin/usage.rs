@@ -152,10 +152,11 @@ impl Placed {
 }
 
 /// Fewest cases a row is kept for.
-const LEAST: u32 = 3;
+const LEAST: u32 = 4;
 
 /// Prints the counts. Rows: `0 mode degree`, `1 mode degree after`, `2 mode degree
-/// before after`, each with figures and their counts; `n mode before degree count`;
+/// before after`, `3 mode degree after later`, `4 mode degree before`, `5 mode degree
+/// before earlier`, each with figures and their counts; `n mode before degree count`;
 /// `p mode before degree` with pairs of figures. Places are fifths from the tonic,
 /// `^` before the first note, `$` after the last.
 fn counts(read: &[Option<Placed>]) {
@@ -168,8 +169,11 @@ fn counts(read: &[Option<Placed>]) {
         };
         let place = |bass: PitchClass| (bass.fifths() - it.tonality.tonic.fifths()).to_string();
         let (before, after) = (near(at.checked_sub(1)), near(Some(at + 1)));
+        let (earlier, later) = (near(at.checked_sub(2)), near(Some(at + 2)));
         let from = before.map_or("^".to_string(), |it| place(it.bass));
         let to = after.map_or("$".to_string(), |it| place(it.bass));
+        let earlier = earlier.map_or("^".to_string(), |it| place(it.bass));
+        let later = later.map_or("$".to_string(), |it| place(it.bass));
         let here = place(it.bass);
         let mode = match it.tonality.mode {
             Mode::Major => "M",
@@ -181,6 +185,9 @@ fn counts(read: &[Option<Placed>]) {
         add(format!("0 {mode} {here}"), it.text.clone());
         add(format!("1 {mode} {here} {to}"), it.text.clone());
         add(format!("2 {mode} {here} {from} {to}"), it.text.clone());
+        add(format!("3 {mode} {here} {to} {later}"), it.text.clone());
+        add(format!("4 {mode} {here} {from}"), it.text.clone());
+        add(format!("5 {mode} {here} {from} {earlier}"), it.text.clone());
         add(format!("n {mode} {from}"), here.clone());
         if let Some(before) = before.filter(|before| before.tonality == it.tonality) {
             add(format!("p {mode} {from} {here}"), format!("{}>{}", before.text, it.text));
@@ -191,7 +198,7 @@ fn counts(read: &[Option<Placed>]) {
             continue;
         }
         // Single cases in the longer rows say little and weigh much.
-        let rare = if key.starts_with(['2', 'p']) { 1 } else { 0 };
+        let rare = if key.starts_with(['2', '3', '5', 'p']) { 1 } else { 0 };
         let mut entries: Vec<(String, u32)> =
             entries.into_iter().filter(|(_, count)| *count > rare).collect();
         if entries.is_empty() {

@@ -26,7 +26,12 @@ pub(super) const START: i32 = 100;
 /// No note after.
 pub(super) const END: i32 = 101;
 
-type Key = (bool, i32, i32, i32);
+/// How much the notes two steps away weigh beside the nearest, chosen on chorales
+/// of the same collection that were kept from the counts.
+const FAR: f64 = 0.5;
+
+/// Kind of row, minor, place, and up to two neighbours.
+type Key = (u8, bool, i32, i32, i32);
 
 struct Row {
     /// Numbers of shapes of the mode's stock and how often each stood there.
@@ -64,21 +69,29 @@ static USAGE: LazyLock<Usage> = LazyLock::new(|| read(include_str!("counts.txt")
 
 /// What the usage says of one bass note in one tonality.
 pub(super) struct Here {
-    rows: [Option<&'static Row>; 3],
+    /// The degree; with what follows; with what precedes too.
+    near: [Option<&'static Row>; 3],
+    /// With the two notes that follow; with the one and the two that precede.
+    far: [Option<&'static Row>; 3],
     /// What it costs that the bass came here at all.
     pub(super) coming: i32,
 }
 
+/// A bass note's neighbours as places: two before, one before, one after, two after.
+pub(super) type Around = [i32; 4];
+
 /// The usage for a bass place with its neighbours' places.
-pub(super) fn here(mode: Mode, place: i32, before: i32, after: i32) -> Here {
+pub(super) fn here(mode: Mode, place: i32, around: Around) -> Here {
     let minor = mode == Mode::Minor;
     let usage = &*USAGE;
-    let row = |before, after| usage.rows.get(&(minor, place, before, after));
+    let [earlier, before, after, later] = around;
+    let row = |kind, one, other| usage.rows.get(&(kind, minor, place, one, other));
     let moves = usage.moves.get(&(minor, before));
     let came = moves.map_or(0.0, |moves| moves.get(&place).copied().unwrap_or(0.0));
     let all = moves.map_or(0.0, |moves| moves.values().sum());
     Here {
-        rows: [row(ANY, ANY), row(ANY, after), row(before, after)],
+        near: [row(b'0', ANY, ANY), row(b'1', after, ANY), row(b'2', before, after)],
+        far: [row(b'3', after, later), row(b'4', before, ANY), row(b'5', before, earlier)],
         coming: cost((came + 0.5) / (all + 10.0)),
     }
 }
@@ -89,18 +102,31 @@ pub(super) fn pairs(mode: Mode, before: i32, place: i32) -> Option<&'static Pair
 }
 
 impl Here {
-    /// How likely a shape is, in the range (0, 1].
+    /// How likely a shape is by its nearest neighbours, in the range (0, 1].
     pub(super) fn likelihood(&self, shape: usize) -> f64 {
-        self.rows.iter().flatten().fold(UNHEARD, |wider, row| {
-            let count = row.counts.iter().find(|(other, _)| *other == shape);
-            (count.map_or(0.0, |(_, count)| *count) + LEAN * wider) / (row.total + LEAN)
-        })
+        self.near.iter().fold(UNHEARD, |wider, row| lean(*row, shape, wider))
     }
 
-    /// The same as a cost.
+    /// The cost of a shape by all its neighbours.
     pub(super) fn cost(&self, shape: usize) -> i32 {
-        cost(self.likelihood(shape))
+        let [degree, following, both] = self.near;
+        let [later, preceding, earlier] = self.far;
+        let degree = lean(degree, shape, UNHEARD);
+        let following = lean(following, shape, degree);
+        let near = lean(both, shape, following);
+        let preceding = lean(preceding, shape, degree);
+        // What the farther notes change in the likelihood that the nearer ones give.
+        let later = lean(later, shape, following) / following;
+        let earlier = lean(earlier, shape, preceding) / preceding;
+        (-NAT * (ln(near) + FAR * (ln(later) + ln(earlier)))).round() as i32
     }
+}
+
+/// A row's likelihood of a shape, leaning on a wider row's where it is seldom met.
+fn lean(row: Option<&Row>, shape: usize, wider: f64) -> f64 {
+    let Some(row) = row else { return wider };
+    let count = row.counts.iter().find(|(other, _)| *other == shape);
+    (count.map_or(0.0, |(_, count)| *count) + LEAN * wider) / (row.total + LEAN)
 }
 
 /// Any neighbour.
@@ -155,11 +181,6 @@ fn read(text: &str) -> Usage {
         let minor = key.get(1) == Some(&"m");
         let mode = if minor { Mode::Minor } else { Mode::Major };
         match *key.as_slice() {
-            ["0", _, here] => usage.add(mode, place(here), ANY, ANY, counted),
-            ["1", _, here, after] => usage.add(mode, place(here), ANY, place(after), counted),
-            ["2", _, here, before, after] => {
-                usage.add(mode, place(here), place(before), place(after), counted);
-            }
             ["n", _, before] => {
                 let moves = counted.map(|(to, count)| (place(to), count)).collect();
                 usage.moves.insert((minor, place(before)), moves);
@@ -168,30 +189,27 @@ fn read(text: &str) -> Usage {
                 let pairs = pair_costs(mode, place(before), place(here), counted);
                 usage.pairs.insert((minor, place(before), place(here)), pairs);
             }
+            [kind, _, here, ref around @ ..] => {
+                let neighbour = |at: usize| around.get(at).map_or(ANY, |text| place(text));
+                let kind = kind.bytes().next().unwrap_or(b'0');
+                let key = (kind, minor, place(here), neighbour(0), neighbour(1));
+                usage.rows.insert(key, row(mode, place(here), counted));
+            }
             _ => {}
         }
     }
     usage
 }
 
-impl Usage {
-    fn add<'a>(
-        &mut self,
-        mode: Mode,
-        here: i32,
-        before: i32,
-        after: i32,
-        counted: impl Iterator<Item = (&'a str, f64)>,
-    ) {
-        let mut row = Row { counts: Vec::new(), total: 0.0 };
-        for (figures, count) in counted {
-            row.total += count;
-            if let Some(shape) = lexicon::find(mode, here, figures) {
-                row.counts.push((shape, count));
-            }
+fn row<'a>(mode: Mode, here: i32, counted: impl Iterator<Item = (&'a str, f64)>) -> Row {
+    let mut row = Row { counts: Vec::new(), total: 0.0 };
+    for (figures, count) in counted {
+        row.total += count;
+        if let Some(shape) = lexicon::find(mode, here, figures) {
+            row.counts.push((shape, count));
         }
-        self.rows.insert((mode == Mode::Minor, here, before, after), row);
     }
+    row
 }
 
 fn pair_costs<'a>(
@@ -246,7 +264,7 @@ mod tests {
         let lines = include_str!("counts.txt").lines().count();
         assert_eq!(usage.rows.len() + usage.moves.len() + usage.pairs.len(), lines);
         // The tonic of major takes a plain chord.
-        let here = here(Mode::Major, 0, 1, END);
+        let here = here(Mode::Major, 0, [START, START, 1, END]);
         let plain = lexicon::find(Mode::Major, 0, "5/3").expect("a plain chord");
         assert!(here.likelihood(plain) > 0.9);
     }
