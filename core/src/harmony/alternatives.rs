@@ -18,7 +18,7 @@ use crate::sketch::Sketch;
 /// Notes read anew on each side.
 const WINDOW: usize = 8;
 /// A chord that strains its neighbours more than this is not offered.
-const STRAIN_MAX: i32 = 62;
+const STRAIN_MAX: i32 = 72;
 
 /// A chord that could stand over a note.
 #[derive(Clone, Debug, PartialEq)]
@@ -68,7 +68,7 @@ pub fn alternatives(sketch: &Sketch, note: usize) -> Vec<Alternative> {
             if known || stages == present || unresolved_pedal(shape.kind, &line, place) {
                 continue;
             }
-            let strain = window.cost(Some(&sonorities)) - best + shape.cost;
+            let strain = window.cost(Some(&sonorities)) - best;
             let Some(figures) = Figures::new(stages.clone()) else { continue };
             if strain > STRAIN_MAX {
                 continue;
