@@ -6,11 +6,15 @@ mod example;
 mod handful;
 mod history;
 mod intent;
+mod lesson;
 mod reveal;
 mod soprano;
 mod view;
 
 pub use intent::{Effect, Intent, Tag};
+pub use lesson::{
+    Against, Beside, Class, Desk, Draft, Form, MOST_EXERCISES, Reader, Review, Veil, Work,
+};
 pub use reveal::Reveal;
 pub(crate) use soprano::snapped;
 pub use view::{Keys, Place, Rest, Told, View};
@@ -32,6 +36,7 @@ pub struct App {
     view: View,
     history: History,
     revision: u64,
+    veil: Option<Veil>,
 }
 
 impl App {
@@ -44,7 +49,37 @@ impl App {
     pub fn of(sketch: Sketch) -> App {
         let reading = reading::read(&sketch);
         let view = View::of(&sketch);
-        App { sketch, reading, view, history: History::default(), revision: 0 }
+        App { sketch, reading, view, history: History::default(), revision: 0, veil: None }
+    }
+
+    /// Shows another sketch, with nothing to undo, under this veil if any.
+    pub fn present(&mut self, sketch: Sketch, veil: Option<Veil>) {
+        self.view = View { reveal: self.view.reveal, ..View::of(&sketch) };
+        self.history = History::default();
+        self.sketch = sketch;
+        self.veil = veil;
+        self.read();
+    }
+
+    /// Takes another veil, or none.
+    pub fn veil(&mut self, veil: Option<Veil>) {
+        if self.veil != veil {
+            self.veil = veil;
+            self.read();
+        }
+    }
+
+    /// Whether something of the reading is kept back.
+    pub fn is_veiled(&self) -> bool {
+        self.veil.is_some()
+    }
+
+    fn read(&mut self) {
+        self.reading = match &self.veil {
+            Some(veil) => veil.reading(&self.sketch),
+            None => reading::read(&self.sketch),
+        };
+        self.revision += 1;
     }
 
     /// What the person has decided.
@@ -101,8 +136,7 @@ impl App {
             if !time_travel {
                 self.history.record(before, tag);
             }
-            self.reading = reading::read(&self.sketch);
-            self.revision += 1;
+            self.read();
             effects.push(Effect::Changed);
         }
         self.view.keep_within(self.sketch.notes.len());

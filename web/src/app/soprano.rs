@@ -1,7 +1,8 @@
 //! Moving, pinning and freeing soprano notes.
 
 use super::{Place, Rest};
-use tastata::pitch::{Interval, Pitch};
+use tastata::harmony::Chord;
+use tastata::pitch::{Interval, Pitch, Step};
 use tastata::reading::Reading;
 use tastata::sketch::{Hold, Pin, Sketch};
 
@@ -19,6 +20,9 @@ pub(super) fn place(
         Rest::SetAnew => free(sketch, |pin| pin.hold == Hold::Resting),
         Rest::StaysPut => {
             for (other, &pitch) in reading.harmony.chords.iter().zip(&reading.frame.soprano) {
+                if is_hidden(other, pitch) {
+                    continue;
+                }
                 let pin = slot(sketch, other.note, other.stage)?;
                 pin.get_or_insert(Pin { pitch, hold: Hold::Resting });
             }
@@ -32,6 +36,10 @@ pub(super) fn place(
 pub(super) fn toggle(sketch: &mut Sketch, reading: &Reading, chord: usize) -> Option<()> {
     let it = reading.harmony.chords.get(chord)?;
     let pitch = *reading.frame.soprano.get(chord)?;
+    let pinned = sketch.notes.get(it.note)?.soprano.get(it.stage).is_some_and(Option::is_some);
+    if is_hidden(it, pitch) && !pinned {
+        return None;
+    }
     let pin = slot(sketch, it.note, it.stage)?;
     *pin = match pin {
         Some(Pin { hold: Hold::Pinned, .. }) => None,
@@ -47,9 +55,12 @@ pub(super) fn free_all(sketch: &mut Sketch) {
 
 /// The next chord note above (1) or below (-1) the soprano.
 pub(super) fn neighbour(reading: &Reading, chord: usize, by: i32) -> Option<Pitch> {
-    let now = *reading.frame.soprano.get(chord)?;
-    let tones = &reading.harmony.chords.get(chord)?.tones;
-    let candidates = tones.iter().flat_map(|tone| {
+    let mut now = *reading.frame.soprano.get(chord)?;
+    let it = reading.harmony.chords.get(chord)?;
+    if is_hidden(it, now) {
+        now = near_the_middle(reading, chord);
+    }
+    let candidates = it.tones.iter().flat_map(|tone| {
         let near = tone.class.nearest(now);
         [near - Interval::OCTAVE, near, near + Interval::OCTAVE]
     });
@@ -71,6 +82,19 @@ pub(crate) fn snapped(reading: &Reading, chord: usize, diatonic: i32) -> Option<
             [above, above - Interval::OCTAVE]
         })
         .min_by_key(|p| (p.diatonic() - diatonic).abs())
+}
+
+/// Whether the soprano over a chord is not to be seen: it lies in the bass.
+fn is_hidden(chord: &Chord, soprano: Pitch) -> bool {
+    soprano == chord.bass
+}
+
+/// Where to begin where there is no soprano yet: beside the one before, or in the
+/// middle of the treble stave.
+fn near_the_middle(reading: &Reading, chord: usize) -> Pitch {
+    let voices = reading.harmony.chords.iter().zip(&reading.frame.soprano).take(chord);
+    let before = voices.rev().find(|(chord, soprano)| !is_hidden(chord, **soprano));
+    before.map_or(Pitch::new(Step::A, 0, 4), |(_, &soprano)| soprano)
 }
 
 fn slot(sketch: &mut Sketch, note: usize, stage: usize) -> Option<&mut Option<Pin>> {

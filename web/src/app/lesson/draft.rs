@@ -1,0 +1,121 @@
+//! A set in the making: the form of one exercise, and the exercises so far.
+
+use tastata::files::{self, Linked};
+use tastata::lesson::{Ask, Exercise, Feedback, Hears, Model, Opens, Parts, Set, make};
+use tastata::sketch::Sketch;
+
+/// Exercises a set may have; no link could carry more to anybody's phone.
+pub const MOST_EXERCISES: usize = 40;
+
+/// What the teacher chose for one exercise.
+#[derive(Clone, Debug, PartialEq, Default)]
+pub struct Form {
+    /// What is asked.
+    pub asks: Vec<Ask>,
+    /// The teacher's own words; may be empty.
+    pub task: String,
+    /// Hints, one a line.
+    pub hints: String,
+    /// What is given, or `None` for what the asks leave.
+    pub given: Option<Parts>,
+    /// When faults are shown.
+    pub feedback: Feedback,
+    /// What may be heard.
+    pub hears: Hears,
+    /// When the model may be opened, or `None` to leave it out.
+    pub model: Option<Opens>,
+}
+
+impl Form {
+    /// The form that shows an exercise.
+    pub fn of(exercise: &Exercise) -> Form {
+        Form {
+            asks: exercise.asks.clone(),
+            task: exercise.task.clone(),
+            hints: exercise.hints.join("\n"),
+            given: Some(exercise.given),
+            feedback: exercise.feedback,
+            hears: exercise.hears,
+            model: exercise.model.as_ref().map(|model| model.opens),
+        }
+    }
+
+    /// The exercise made from a finished sketch.
+    pub fn exercise(&self, sketch: &Sketch) -> Exercise {
+        let made = make(sketch, self.asks.clone());
+        let model = made.model.zip(self.model);
+        let hints = self.hints.lines().map(str::trim).filter(|line| !line.is_empty());
+        Exercise {
+            task: self.task.trim().to_owned(),
+            hints: hints.map(str::to_owned).collect(),
+            given: self.given.unwrap_or(made.given),
+            feedback: self.feedback,
+            hears: self.hears,
+            model: model.map(|(model, opens)| Model { opens, ..model }),
+            ..made
+        }
+    }
+}
+
+/// A set in the making.
+#[derive(Clone, Debug, Default)]
+pub struct Draft {
+    /// The set so far.
+    pub set: Set,
+    /// The exercise that is being changed, if any.
+    pub changing: Option<usize>,
+}
+
+impl Draft {
+    /// The set as text, to be kept.
+    pub fn kept(&self) -> String {
+        files::encode_set(&self.set)
+    }
+
+    /// The set that was kept; anything else is an empty one.
+    pub fn resume(kept: &str) -> Draft {
+        match files::open(kept) {
+            Ok(Linked::Set(set)) => Draft { set, changing: None },
+            _ => Draft::default(),
+        }
+    }
+
+    /// Adds an exercise made from the sketch, or changes the one being changed.
+    /// A changed one keeps its music. Says whether there was room.
+    pub fn put(&mut self, form: &Form, sketch: &Sketch) -> bool {
+        if let Some(old) = self.changing.take().and_then(|at| self.set.exercises.get_mut(at)) {
+            let same = old.asks == form.asks;
+            let new = match &old.model {
+                Some(model) => form.exercise(&model.sketch),
+                None if same => Exercise { model: None, ..form.exercise(&old.sketch) },
+                None => form.exercise(&old.sketch),
+            };
+            let sketch = if same { old.sketch.clone() } else { new.sketch.clone() };
+            *old = Exercise { sketch, ..new };
+            return true;
+        }
+        if self.set.exercises.len() >= MOST_EXERCISES {
+            return false;
+        }
+        self.set.exercises.push(form.exercise(sketch));
+        true
+    }
+
+    /// Moves an exercise one place up (-1) or down (1).
+    pub fn shift(&mut self, at: usize, by: i32) {
+        let to = at as i64 + i64::from(by);
+        let Ok(to) = usize::try_from(to) else { return };
+        if at < self.set.exercises.len() && to < self.set.exercises.len() {
+            self.set.exercises.swap(at, to);
+            self.changing = None;
+        }
+    }
+
+    /// Takes an exercise out.
+    pub fn remove(&mut self, at: usize) {
+        if at < self.set.exercises.len() {
+            self.set.exercises.remove(at);
+            self.changing = None;
+        }
+    }
+}
