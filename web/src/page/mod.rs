@@ -14,6 +14,7 @@ mod deeds;
 mod dom;
 mod keyboard;
 mod keys;
+mod lesson;
 mod make;
 mod midi_in;
 mod notice;
@@ -52,6 +53,8 @@ struct Page {
     keyboard: keyboard::KeyboardView,
     /// Keys held on a MIDI keyboard.
     held: Vec<Key>,
+    /// Exercises, answers, a class.
+    teaching: lesson::Teaching,
 }
 
 thread_local! {
@@ -73,13 +76,18 @@ pub fn start() {
         staff: staff::StaffView::default(),
         keyboard: keyboard::KeyboardView::default(),
         held: Vec::new(),
+        teaching: lesson::Teaching::open(),
     };
     PAGE.with_borrow_mut(|slot| *slot = Some(page));
     staff::StaffView::fill_signs();
     wishes::fill();
     make::fill();
+    lesson::fill();
     wire::all();
     with(|page| page.show());
+    if let Some(linked) = opened.lesson {
+        with(|page| page.receive(linked));
+    }
     if let Some(notice) = opened.notice {
         notice::say(&notice);
     } else if opened.put_aside {
@@ -120,7 +128,7 @@ impl Page {
                     notice::close();
                     self.stop();
                     self.sound.tune(&self.app.sketch().sound);
-                    store::keep(self.app.sketch());
+                    self.keep();
                 }
                 Effect::Strike(pitches) => {
                     let keys = pitches.into_iter().filter_map(|p| p.key());
@@ -148,6 +156,7 @@ impl Page {
         wishes::show(&self.app);
         bars::show(&self.app, self.sound.is_playing());
         bass_field::show(&self.app);
+        lesson::show(self);
     }
 
     /// Plays from a chord on, or just that chord.

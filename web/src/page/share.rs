@@ -51,7 +51,7 @@ pub(super) fn close() {
 
 /// Hands the person this page as a file, the sketch inside.
 pub(super) fn save_page(app: &App) -> Option<()> {
-    let html = store::page_with(app.sketch())?;
+    let html = store::page_with(&files::encode(app.sketch()))?;
     take::download("tastata.html", "text/html", html.as_bytes())
 }
 

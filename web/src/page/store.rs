@@ -1,9 +1,9 @@
 //! Keeping the sketch: in the address when shared, in the browser as it changes.
 
-use super::{act, dom, notice, rescue};
-use crate::app::{App, Intent};
+use super::{dom, notice, rescue, with};
+use crate::app::App;
 use std::cell::RefCell;
-use tastata::files;
+use tastata::files::{self, Linked};
 use tastata::sketch::Sketch;
 use tastata::words::{self, Lang};
 use wasm_bindgen::JsCast;
@@ -11,6 +11,7 @@ use web_sys::{Element, Storage};
 
 const OWN: &str = "tastata.sketch";
 const ASIDE: &str = "tastata.aside";
+const BASE: &str = "tastata.base";
 
 thread_local! {
     /// The sketch this copy of the page was saved with, empty in the original.
@@ -23,6 +24,8 @@ pub(super) struct Opened {
     pub(super) notice: Option<String>,
     /// Whether the person's own sketch was put aside for a linked one.
     pub(super) put_aside: bool,
+    /// Exercises or answers that came by link or inside the page.
+    pub(super) lesson: Option<Linked>,
 }
 
 /// Opens the sketch in the address, else the one kept in this browser, else the
@@ -37,21 +40,25 @@ pub(super) fn open() -> Opened {
         let own = own.as_deref().and_then(|text| files::decode(text).ok());
         own.or(inside).map_or_else(App::opening, App::of)
     };
+    let opened = |app| Opened { app, notice: None, put_aside: false, lesson: None };
     let linked = fragment();
     if linked.is_empty() {
-        return Opened { app: kept(), notice: None, put_aside: false };
+        let lesson = INSIDE.with_borrow(|inside| files::open(inside).ok());
+        let lesson = lesson.filter(|it| !matches!(it, Linked::Sketch(_)));
+        return Opened { lesson, ..opened(kept()) };
     }
-    match files::decode(&linked) {
-        Ok(sketch) => {
+    match files::open(&linked) {
+        Ok(Linked::Sketch(sketch)) => {
             let other = own.filter(|own| *own != linked);
             if let Some(own) = &other {
                 write(ASIDE, own);
             }
-            Opened { app: App::of(sketch), notice: None, put_aside: other.is_some() }
+            Opened { put_aside: other.is_some(), ..opened(App::of(sketch)) }
         }
+        Ok(lesson) => Opened { lesson: Some(lesson), ..opened(kept()) },
         Err(error) => {
             let why = words::link_error(error, Lang::English).to_owned();
-            Opened { app: kept(), notice: Some(why), put_aside: false }
+            Opened { notice: Some(why), ..opened(kept()) }
         }
     }
 }
@@ -75,8 +82,8 @@ pub(super) fn remember(sketch: &Sketch) {
     rescue::remember(&address(&files::encode(sketch)));
 }
 
-/// The page as packed, with a sketch inside.
-pub(super) fn page_with(sketch: &Sketch) -> Option<String> {
+/// The page as packed, with what a link holds inside.
+pub(super) fn page_with(link: &str) -> Option<String> {
     let window = dom::window()?;
     let tastata = js_sys::Reflect::get(&window, &"tastata".into()).ok()?;
     let original = js_sys::Reflect::get(&tastata, &"original".into()).ok()?;
@@ -86,7 +93,7 @@ pub(super) fn page_with(sketch: &Sketch) -> Option<String> {
     let start = original.rfind(OPENING)? + OPENING.len();
     let end = start + original.get(start..)?.find("</script>")?;
     let (head, tail) = (original.get(..start)?, original.get(end..)?);
-    Some([head, &files::encode(sketch), tail].concat())
+    Some([head, link, tail].concat())
 }
 
 /// Where this copy of the page keeps its sketch: copies saved with different
@@ -99,11 +106,38 @@ fn own_name() -> String {
     })
 }
 
-/// The full address of a sketch's link.
+/// The full address of a link.
 pub(super) fn address(link: &str) -> String {
-    let base = dom::window().and_then(|w| w.location().href().ok()).unwrap_or_default();
+    let here = || dom::window().and_then(|w| w.location().href().ok()).unwrap_or_default();
+    let base = Some(own_base()).filter(|base| !base.is_empty()).unwrap_or_else(here);
     let base = base.split('#').next().unwrap_or_default().to_owned();
     format!("{base}#{link}")
+}
+
+/// The web address a person gave for this page; empty where none was given.
+pub(super) fn own_base() -> String {
+    read(BASE).unwrap_or_default()
+}
+
+/// Keeps the web address of this page for links, or forgets it where it is empty.
+/// Says whether it was understood.
+pub(super) fn set_base(base: &str) -> bool {
+    let base = base.trim();
+    let understood = base.is_empty() || base.starts_with("https://") || base.starts_with("http://");
+    if understood {
+        write(BASE, base);
+    }
+    understood
+}
+
+/// Takes what stands behind the # out of the address, without a step in the history.
+pub(super) fn forget_address() {
+    let Some(window) = dom::window() else { return };
+    let here = window.location().href().unwrap_or_default();
+    let base = here.split('#').next().unwrap_or_default();
+    if let Ok(history) = window.history() {
+        let _ = history.replace_state_with_url(&wasm_bindgen::JsValue::NULL, "", Some(base));
+    }
 }
 
 /// What stands behind the # of the address.
@@ -118,8 +152,8 @@ pub(super) fn open_address() {
     if fragment.is_empty() {
         return;
     }
-    match files::decode(&fragment) {
-        Ok(sketch) => act(Intent::Open(Box::new(sketch))),
+    match files::open(&fragment) {
+        Ok(linked) => with(|page| page.receive(linked)),
         Err(error) => notice::say(words::link_error(error, Lang::English)),
     }
 }
@@ -128,11 +162,13 @@ fn storage() -> Option<Storage> {
     dom::window()?.local_storage().ok()?
 }
 
-fn read(name: &str) -> Option<String> {
+/// What this browser keeps under a name.
+pub(super) fn read(name: &str) -> Option<String> {
     storage()?.get_item(name).ok()?
 }
 
-fn write(name: &str, text: &str) {
+/// Keeps something in this browser, where it may.
+pub(super) fn write(name: &str, text: &str) {
     if let Some(storage) = storage() {
         let _ = storage.set_item(name, text);
     }

@@ -16,6 +16,10 @@ pub(super) fn show(app: &App, lines: &[Line]) {
     let wrong = index.and_then(|i| lines.iter().find(|line| line.from <= i && i <= line.chord));
     let text = match (wrong, chord) {
         (Some(line), _) => line.text.clone(),
+        // A reason would tell what the student is to find.
+        (None, Some(_)) if app.is_veiled() => {
+            format!("Chord {}: touch here to work on it.", index.unwrap_or_default() + 1)
+        }
         (None, Some(chord)) => words::reason(chord, Lang::English),
         (None, None) => "Touch a chord to hear it and see why it is there.".to_owned(),
     };

@@ -1,12 +1,10 @@
 //! Answers looked at: by the teacher, who may comment, or by the student, who
 //! reads the comments.
 
-use super::work::outer_faults;
 use super::Veil;
+use super::work::outer_faults;
 use tastata::files;
-use tastata::lesson::{
-    Answer, Comment, Commented, Exercise, HandIn, Progress, Report, check,
-};
+use tastata::lesson::{Answer, Comment, Commented, Exercise, HandIn, Progress, Report, check};
 use tastata::sketch::Sketch;
 
 /// Who looks at the answers.

@@ -1,0 +1,180 @@
+//! Teaching on the page: what a link brings goes on the desk above the staff; the
+//! teacher's sheet makes sets and collects answers; one sheet passes links on.
+
+mod collect;
+mod desk;
+mod find;
+mod form;
+mod pass;
+mod report;
+mod set_room;
+mod sheet;
+
+pub(super) use desk::show;
+
+use super::{Page, dom, notice, store};
+use crate::app::{App, Class, Desk, Draft, Intent, Keys, Review, Work};
+use pass::Passing;
+use tastata::files::Linked;
+use tastata::lesson::{Ask, Exercise};
+use tastata::sketch::Sketch;
+
+/// What the page holds for teaching.
+#[derive(Default)]
+pub(super) struct Teaching {
+    pub(super) desk: Desk,
+    draft: Draft,
+    class: Class,
+    /// The person's own sketch, while something else is on the desk.
+    own: Option<Sketch>,
+    passing: Passing,
+    /// Whether the model stands on the staff in place of the work.
+    model_shown: bool,
+}
+
+impl Teaching {
+    /// What was kept in this browser.
+    pub(super) fn open() -> Teaching {
+        Teaching { draft: sheet::kept(), ..Teaching::default() }
+    }
+}
+
+/// Fills the choices.
+pub(super) fn fill() {
+    form::fill();
+    find::fill();
+}
+
+pub(super) fn wire() {
+    desk::wire();
+    find::wire();
+    report::wire();
+    sheet::wire();
+    form::wire();
+    set_room::wire();
+    collect::wire();
+    pass::wire();
+}
+
+impl Page {
+    /// Opens what a link holds. The person's own sketch is put by, never overwritten.
+    pub(super) fn receive(&mut self, linked: Linked) {
+        let desk = match linked {
+            Linked::Sketch(sketch) => {
+                self.leave_desk();
+                self.act(Intent::Open(Box::new(sketch)));
+                return;
+            }
+            Linked::Set(set) => Work::start(set).map(|mut work| {
+                if let Some(kept) = store::read(&work.name()) {
+                    work.resume(&kept);
+                }
+                Desk::Work(Box::new(work))
+            }),
+            Linked::HandIn(hand_in) => Review::of(hand_in).map(|it| Desk::Review(Box::new(it))),
+            Linked::Commented(commented) => {
+                Review::back(commented).map(|it| Desk::Review(Box::new(it)))
+            }
+        };
+        let Some(desk) = desk else {
+            notice::say("This link holds a set without exercises, so there is nothing to do.");
+            return;
+        };
+        self.put_on_desk(desk);
+    }
+
+    fn put_on_desk(&mut self, desk: Desk) {
+        if matches!(self.teaching.desk, Desk::Own) {
+            self.teaching.own = Some(self.app.sketch().clone());
+        }
+        self.teaching.desk = desk;
+        self.lay_out();
+    }
+
+    /// Shows the exercise on the desk afresh.
+    fn lay_out(&mut self) {
+        self.stop();
+        self.teaching.model_shown = false;
+        match &mut self.teaching.desk {
+            Desk::Own => {}
+            Desk::Work(work) => {
+                work.arrive(js_sys::Date::now());
+                self.app.present(work.sketch(), Some(work.veil()));
+                let keys = keys_for(work.exercise(), work.key().is_some());
+                self.app.update(Intent::Keys(keys));
+            }
+            Desk::Review(review) => self.app.present(review.sketch(), review.veil()),
+        }
+        self.sound.tune(&self.app.sketch().sound);
+        self.show();
+    }
+
+    /// Puts what is on the desk away and brings the person's own sketch back.
+    pub(super) fn leave_desk(&mut self) {
+        if matches!(self.teaching.desk, Desk::Own) {
+            return;
+        }
+        self.stop();
+        self.teaching.desk = Desk::Own;
+        let own = self.teaching.own.take();
+        self.app.present(own.unwrap_or_else(|| App::opening().sketch().clone()), None);
+        self.sound.tune(&self.app.sketch().sound);
+        store::forget_address();
+        self.show();
+    }
+
+    /// Keeps a change: of the own sketch, of the work; of answers that are only
+    /// looked at nothing is kept.
+    pub(super) fn keep(&mut self) {
+        match &mut self.teaching.desk {
+            Desk::Own => store::keep(self.app.sketch()),
+            Desk::Work(_) if self.teaching.model_shown => {}
+            Desk::Work(work) => {
+                work.changed(self.app.sketch(), js_sys::Date::now());
+                self.keep_work();
+            }
+            Desk::Review(_) => {}
+        }
+    }
+
+    /// Keeps the work in this browser and shows what may be shown of its check.
+    fn keep_work(&mut self) {
+        let Desk::Work(work) = &self.teaching.desk else { return };
+        let shown = self.teaching.model_shown;
+        let kept = work.kept();
+        let link = kept.split(' ').next().unwrap_or_default();
+        super::rescue::remember(&store::address(link));
+        store::write(&work.name(), &kept);
+        let veil = work.veil();
+        if !shown {
+            self.app.veil(Some(veil));
+        }
+    }
+}
+
+/// What the keys do at the start of an exercise.
+fn keys_for(exercise: &Exercise, in_a_key: bool) -> Keys {
+    match exercise.asks.first() {
+        Some(Ask::Keys(_)) if in_a_key => Keys::AddBass,
+        Some(Ask::Soprano { .. }) => Keys::Soprano,
+        Some(Ask::Handfuls { .. }) => Keys::Handful,
+        Some(Ask::Finish(_)) => Keys::AddBass,
+        _ => Keys::Listen,
+    }
+}
+
+/// A list's new line with a button that goes to a chord, if it has one.
+fn line(text: &str, chord: Option<usize>) -> Option<web_sys::Element> {
+    let item = dom::make("li", "")?;
+    match chord {
+        Some(chord) => {
+            let button = dom::text("button", "", text)?;
+            dom::set_attr(&button, "data-chord", &chord.to_string());
+            let _ = item.append_child(&button);
+        }
+        None => {
+            let _ = item.append_child(&*dom::text("span", "", text)?);
+        }
+    }
+    Some(item)
+}

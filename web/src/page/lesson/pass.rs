@@ -1,0 +1,222 @@
+//! Passing a link on: a set to a class, answers to the teacher, comments back. As
+//! text, as a QR code, through the device's own ways of sending, or as this page
+//! with the thing inside.
+
+use super::super::controls::{press, value_of};
+use super::super::{Page, dom, notice, store, take, with};
+use crate::app::Desk;
+use js_sys::{Function, Object, Reflect};
+use tastata::files;
+use tastata::words::{self, Lang};
+use wasm_bindgen::JsCast;
+use wasm_bindgen_futures::{JsFuture, spawn_local};
+use web_sys::{
+    Clipboard, Element, Event, HtmlDialogElement, HtmlInputElement, HtmlTextAreaElement,
+};
+
+const TEACHER: &str = "tastata.teacher";
+
+/// What is passed on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
+enum What {
+    #[default]
+    Set,
+    Answers,
+    Comments,
+}
+
+/// What is being passed on, and its link once there is one.
+#[derive(Default)]
+pub(super) struct Passing {
+    what: What,
+    link: String,
+}
+
+pub(super) fn wire() {
+    press("pass-make", || with(Page::make_link));
+    press("pass-copy", || {
+        let text = dom::get::<HtmlTextAreaElement>("pass-link");
+        if let Some(text) = text {
+            text.select();
+            copy(text.value(), "pass-note", "The link is copied.");
+        }
+    });
+    press("pass-share", share);
+    press("pass-large", || {
+        if let Some(dialog) = dom::get::<HtmlDialogElement>("qr-large") {
+            let _ = dialog.show_modal();
+        }
+    });
+    press("qr-large-close", || close("qr-large"));
+    press("pass-save", || {
+        with(|page| {
+            if let Ok(svg) = files::qr_svg(&store::address(&page.teaching.passing.link)) {
+                let _ = take::download("tastata-qr.svg", "image/svg+xml", svg.as_bytes());
+            }
+        });
+    });
+    press("pass-page", || {
+        with(|page| {
+            let html = store::page_with(&page.teaching.passing.link);
+            let saved =
+                html.and_then(|html| take::download("tastata.html", "text/html", html.as_bytes()));
+            if saved.is_none() {
+                dom::set_text("pass-note", "This browser did not let the page be saved.");
+            }
+        });
+    });
+    dom::on_id("pass-base", "change", |_: Event| {
+        let base = value_of("pass-base");
+        let understood = store::set_base(&base);
+        with(move |page| {
+            show_link(&page.teaching.passing.link);
+            if !understood {
+                dom::set_text(
+                    "pass-base-note",
+                    "A web address begins with https:// or http://, as in https://school.example/tastata.html.",
+                );
+            }
+        });
+    });
+    press("pass-close", || close("pass"));
+}
+
+impl Page {
+    /// The set in the making, to be handed out.
+    pub(super) fn begin_hand_out(&mut self) {
+        let link = files::encode_set(&self.teaching.draft.set);
+        self.begin(What::Set, "Hand out the set", "");
+        self.pass(link);
+    }
+
+    /// The answers, to be handed in under a name.
+    pub(super) fn begin_hand_in(&mut self) {
+        let Desk::Work(work) = &self.teaching.desk else { return };
+        let name = work.student.clone();
+        self.begin(What::Answers, "Hand in", &name);
+    }
+
+    /// The comments, to go back.
+    pub(super) fn begin_send_back(&mut self) {
+        let name = store::read(TEACHER).unwrap_or_default();
+        self.begin(What::Comments, "Send the comments back", &name);
+    }
+
+    fn begin(&mut self, what: What, title: &str, name: &str) {
+        self.teaching.passing = Passing { what, link: String::new() };
+        dom::set_text("pass-title", title);
+        dom::set_hidden("pass-who", what == What::Set);
+        dom::set_hidden("pass-room", true);
+        dom::set_text("pass-note", "");
+        if let Some(input) = dom::get::<HtmlInputElement>("pass-name") {
+            input.set_value(name);
+        }
+        if let Some(dialog) = dom::get::<HtmlDialogElement>("pass") {
+            let _ = dialog.show_modal();
+        }
+    }
+
+    fn make_link(&mut self) {
+        let name = value_of("pass-name").trim().to_owned();
+        let link = match (&mut self.teaching.desk, self.teaching.passing.what) {
+            (Desk::Work(work), What::Answers) => {
+                work.student = name;
+                work.handed_in();
+                files::encode_hand_in(&work.hand_in())
+            }
+            (Desk::Review(review), What::Comments) => {
+                store::write(TEACHER, &name);
+                review.send_back(&name)
+            }
+            _ => return,
+        };
+        self.keep_work();
+        self.pass(link);
+        self.show();
+    }
+
+    fn pass(&mut self, link: String) {
+        show_link(&link);
+        self.teaching.passing.link = link;
+        dom::set_hidden("pass-room", false);
+        dom::set_hidden("pass-share", sharing().is_none());
+        if let Some(input) = dom::get::<HtmlInputElement>("pass-base") {
+            input.set_value(&store::own_base());
+        }
+    }
+}
+
+/// Shows the link as text and as a QR code.
+fn show_link(link: &str) {
+    let address = store::address(link);
+    if let Some(text) = dom::get::<HtmlTextAreaElement>("pass-link") {
+        text.set_value(&address);
+    }
+    let nowhere = address.starts_with("file:");
+    let note = if nowhere {
+        "This page was opened from a file, so the link opens only where the file is. Give the web \
+         address where your class opens the page, or pass the file itself on."
+    } else {
+        ""
+    };
+    dom::set_text("pass-base-note", note);
+    let svg = if nowhere { Ok(String::new()) } else { files::qr_svg(&address) };
+    for id in ["pass-large", "pass-save", "pass-qr"] {
+        dom::set_hidden(id, nowhere || svg.is_err());
+    }
+    match svg {
+        Ok(svg) => {
+            for id in ["pass-qr", "qr-large-code"] {
+                if let Some(holder) = dom::get::<Element>(id) {
+                    holder.set_inner_html(&svg);
+                }
+            }
+            let long = format!("The link has {} characters.", address.len());
+            dom::set_text("pass-note", &long);
+        }
+        Err(error) => dom::set_text("pass-note", &words::qr_error(error, Lang::English)),
+    }
+}
+
+/// Puts a text on the clipboard and says so.
+pub(super) fn copy(text: String, note: &'static str, done: &'static str) {
+    let clipboard = dom::window().and_then(|window| {
+        let value = Reflect::get(&window.navigator(), &"clipboard".into()).ok()?;
+        value.dyn_into::<Clipboard>().ok()
+    });
+    let Some(clipboard) = clipboard else {
+        dom::set_text(note, "This browser lets the page copy nothing: select and copy it by hand.");
+        return;
+    };
+    spawn_local(async move {
+        let said = match JsFuture::from(clipboard.write_text(&text)).await {
+            Ok(_) => done,
+            Err(_) => "The browser did not allow copying: select it and copy by hand.",
+        };
+        dom::set_text(note, said);
+    });
+}
+
+/// The device's own way of sending, where it has one.
+fn sharing() -> Option<Function> {
+    let navigator = dom::window()?.navigator();
+    Reflect::get(&navigator, &"share".into()).ok()?.dyn_into().ok()
+}
+
+fn share() {
+    let (Some(send), Some(window)) = (sharing(), dom::window()) else { return };
+    let data = Object::new();
+    let url = dom::get::<HtmlTextAreaElement>("pass-link").map(|it| it.value()).unwrap_or_default();
+    let _ = Reflect::set(&data, &"title".into(), &"Tastata".into());
+    let _ = Reflect::set(&data, &"url".into(), &url.into());
+    // A person who thinks better of it has done no wrong; nothing is said.
+    if send.call1(&window.navigator(), &data).is_err() {
+        notice::say("The device did not take the link; copy it instead.");
+    }
+}
+
+fn close(id: &str) {
+    if let Some(dialog) = dom::get::<HtmlDialogElement>(id) {
+        dialog.close();
+    }
+}

@@ -1,0 +1,127 @@
+//! The set in the making: its exercises in order, and what can be done with it.
+
+use super::super::controls::press;
+use super::super::{Page, dom, with};
+use super::{desk, form, sheet};
+use crate::app::{Draft, Form};
+use tastata::files::Linked;
+use tastata::lesson::{Outcome, check_model};
+use tastata::words::{self, Lang};
+use web_sys::{Element, Event, HtmlInputElement, MouseEvent};
+
+pub(super) fn wire() {
+    dom::on_id("set-title", "change", |_: Event| {
+        let title = super::super::controls::value_of("set-title");
+        with(move |page| {
+            title.trim().clone_into(&mut page.teaching.draft.set.title);
+            page.keep_draft();
+        });
+    });
+    dom::on_id("set-list", "click", |event: MouseEvent| {
+        let Some(button) = dom::closest(&event, "[data-deed]") else { return };
+        let (deed, at) = (button.get_attribute("data-deed"), dom::data_number(&button, "data-at"));
+        if let (Some(deed), Some(at)) = (deed, at) {
+            with(move |page| page.set_deed(&deed, at));
+        }
+    });
+    press("set-pass", || with(Page::begin_hand_out));
+    press("set-try", || {
+        with(|page| {
+            let set = page.teaching.draft.set.clone();
+            if !set.exercises.is_empty() {
+                sheet::close();
+                page.receive(Linked::Set(set));
+            }
+        });
+    });
+    press("set-clear", || {
+        with(|page| {
+            page.teaching.draft = Draft::default();
+            page.keep_draft();
+        });
+    });
+}
+
+impl Page {
+    fn set_deed(&mut self, deed: &str, at: usize) {
+        let draft = &mut self.teaching.draft;
+        match deed {
+            "up" => draft.shift(at, -1),
+            "down" => draft.shift(at, 1),
+            "remove" => draft.remove(at),
+            _ => {
+                let Some(exercise) = draft.set.exercises.get(at) else { return };
+                form::fill_in(&Form::of(exercise));
+                draft.changing = Some(at);
+                sheet::enter("make");
+            }
+        }
+        self.keep_draft();
+    }
+}
+
+pub(super) fn show(draft: &Draft) {
+    let exercises = &draft.set.exercises;
+    let count = if exercises.is_empty() { String::new() } else { format!("({})", exercises.len()) };
+    dom::set_text("set-count", &count);
+    dom::set_hidden("set-empty", !exercises.is_empty());
+    for id in ["set-pass", "set-try", "set-clear"] {
+        super::super::controls::enable(id, !exercises.is_empty());
+    }
+    if let Some(input) = dom::get::<HtmlInputElement>("set-title")
+        && !dom::has_focus("set-title")
+    {
+        input.set_value(&draft.set.title);
+    }
+    let Some(list) = dom::get::<Element>("set-list") else { return };
+    dom::clear(&list);
+    for (at, exercise) in exercises.iter().enumerate() {
+        if let Some(item) = item(at, exercises.len(), exercise) {
+            let _ = list.append_child(&item);
+        }
+    }
+}
+
+fn item(at: usize, count: usize, exercise: &tastata::lesson::Exercise) -> Option<Element> {
+    let item = dom::make("li", "")?;
+    let title = exercise.sketch.title.trim();
+    let title = if title.is_empty() { "untitled" } else { title };
+    let notes = exercise.sketch.notes.len();
+    let head = format!("{}. {title}, {notes} notes", at + 1);
+    let _ = item.append_child(&*dom::text("b", "", &head)?);
+    let _ = item.append_child(&*dom::text("p", "task", &desk::task(exercise))?);
+    let sealed = match &exercise.model {
+        None => "Without a model.".to_owned(),
+        Some(model) => words::opens(model.opens, Lang::English).to_owned(),
+    };
+    let says = format!("{} {sealed}", words::feedback(exercise.feedback, Lang::English));
+    let _ = item.append_child(&*dom::text("p", "hint", &says)?);
+    if let Some(report) = check_model(exercise)
+        && report.results.iter().any(|result| result.outcome != Outcome::Done)
+    {
+        let warning = format!(
+            "The model itself does not pass as this is asked: {}",
+            words::report_summary(&report, Lang::English)
+        );
+        let _ = item.append_child(&*dom::text("p", "warning", &warning)?);
+    }
+    let row = dom::make("div", "row")?;
+    let deeds = [
+        ("up", "▲", "Earlier in the set", at > 0),
+        ("down", "▼", "Later in the set", at + 1 < count),
+        ("change", "Change", "Change this exercise", true),
+        ("remove", "Remove", "Take this exercise out", true),
+    ];
+    for (deed, text, label, possible) in deeds {
+        let button = dom::text("button", "quiet", text)?;
+        dom::set_attr(&button, "data-deed", deed);
+        dom::set_attr(&button, "data-at", &at.to_string());
+        dom::set_attr(&button, "aria-label", &format!("{label}: {}", at + 1));
+        if !possible {
+            dom::set_attr(&button, "disabled", "");
+        }
+        let _ = row.append_child(&button);
+    }
+    let _ = item.append_child(&row);
+    Some(item)
+}

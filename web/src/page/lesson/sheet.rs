@@ -1,0 +1,74 @@
+//! The teacher's sheet and its three rooms.
+
+use super::super::controls::press;
+use super::super::{Page, dom, store, with};
+use super::{collect, form, set_room};
+use crate::app::Draft;
+use web_sys::{Element, HtmlDialogElement, MouseEvent};
+
+const DRAFT: &str = "tastata.set";
+const ROOMS: [&str; 3] = ["make", "set", "collect"];
+
+/// The set in the making that this browser keeps.
+pub(super) fn kept() -> Draft {
+    Draft::resume(&store::read(DRAFT).unwrap_or_default())
+}
+
+pub(super) fn wire() {
+    press("teach", || with(Page::open_teaching));
+    press("teach-here", || {
+        super::super::share::close();
+        with(Page::open_teaching);
+    });
+    press("teach-close", close);
+    dom::on_id("teach-sheet", "click", |event: MouseEvent| {
+        let room = dom::closest(&event, "[data-room]").and_then(|it| it.get_attribute("data-room"));
+        if let Some(room) = room {
+            enter(&room);
+        }
+    });
+}
+
+/// Shows one room of the sheet.
+pub(super) fn enter(room: &str) {
+    for name in ROOMS {
+        dom::set_hidden(&format!("room-{name}"), name != room);
+        let selector = format!("#teach-sheet [data-room='{name}']");
+        let button = dom::document().and_then(|d| d.query_selector(&selector).ok().flatten());
+        if let Some(button) = button {
+            dom::set_attr(&button, "aria-pressed", if name == room { "true" } else { "false" });
+        }
+    }
+    if let Some(sheet) = dom::get::<Element>("teach-sheet") {
+        sheet.set_scroll_top(0);
+    }
+}
+
+/// Closes the sheet.
+pub(super) fn close() {
+    if let Some(dialog) = dom::get::<HtmlDialogElement>("teach-sheet") {
+        dialog.close();
+    }
+}
+
+impl Page {
+    fn open_teaching(&mut self) {
+        self.show_teaching();
+        if let Some(dialog) = dom::get::<HtmlDialogElement>("teach-sheet") {
+            let _ = dialog.show_modal();
+        }
+    }
+
+    /// Shows what the sheet's rooms hold.
+    pub(super) fn show_teaching(&self) {
+        form::show(self);
+        set_room::show(&self.teaching.draft);
+        collect::show(&self.teaching.class);
+    }
+
+    /// Keeps the set in the making and shows it.
+    pub(super) fn keep_draft(&self) {
+        store::write(DRAFT, &self.teaching.draft.kept());
+        self.show_teaching();
+    }
+}
