@@ -13,7 +13,7 @@ use tastata::reading::read;
 use tastata::roll::Performance;
 use tastata::sketch::Sketch;
 use tastata::words::{self, Lang};
-use web_sys::Element;
+use web_sys::{Element, HtmlElement};
 
 const BESIDE: [(&str, Beside); 3] =
     [("answer", Beside::Answer), ("given", Beside::Given), ("model", Beside::Model)];
@@ -30,6 +30,11 @@ pub(super) fn wire() {
             page.keep_work();
             page.show();
         });
+    });
+    press("desk-see", || {
+        if let Some(report) = dom::get::<HtmlElement>("report") {
+            report.scroll_into_view();
+        }
     });
     press("desk-check", || with(Page::check_work));
     press("desk-hear-bass", || with(|page| page.hear_given(bass_alone)));
@@ -180,6 +185,7 @@ fn show_work(work: &Work, model_shown: bool) {
         (None, feedback) => words::feedback(feedback, Lang::English).to_owned(),
     };
     dom::set_text("desk-said", &said);
+    dom::set_hidden("desk-see", work.report().is_none() || model_shown);
     report::show_work(work, model_shown);
 }
 
@@ -243,5 +249,6 @@ fn show_review(review: &Review) {
         }
     };
     dom::set_text("desk-said", &made);
+    dom::set_hidden("desk-see", false);
     report::show_review(review);
 }
