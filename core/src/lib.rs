@@ -18,6 +18,7 @@ pub mod pitch;
 pub mod prelude;
 pub mod reading;
 pub mod roll;
+pub mod sheet;
 pub mod sketch;
 pub mod sound;
 pub mod staff;

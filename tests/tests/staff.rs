@@ -39,7 +39,7 @@ fn each(mut check: impl FnMut(&Sketch, &Reading, &Look, &Drawing)) {
             for width in [0.0, 24.0, 36.0, 80.0, 130.0, f64::NAN, f64::INFINITY] {
                 for show in [Layers::NONE, Layers::usual(), Layers::all()] {
                     let selected = Some(1);
-                    let look = Look { width, show, selected };
+                    let look = Look { show, selected, ..Look::new(width) };
                     let drawing = draw(&sketch, &reading, &look);
                     check(&sketch, &reading, &look, &drawing);
                 }

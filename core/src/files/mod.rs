@@ -30,4 +30,4 @@ pub use midi::{MidiForm, midi};
 pub use musicxml::{musicxml, mxl};
 pub use qr::{QrError, qr_svg};
 pub use text::{ReadText, SheetRemark, SheetTrouble, from_text, to_text};
-pub use wav::Wav;
+pub use wav::{Depth, Wav};

@@ -42,6 +42,7 @@ pub fn draw(sketch: &Sketch, reading: &Reading, look: &Look) -> Drawing {
     let start = SIGNATURE_X + scene.signature.width() + 0.4;
     let between = look.show.has(Layer::Motions);
     let air = if between { wrap::AIR_FOR_SIGNS } else { wrap::AIR };
+    let air = look.air.clamp(air, wrap::WIDEST_AIR);
     let mut lines = wrap::lines(&columns, start, scene.width - END_ROOM, air);
     if lines.is_empty() {
         lines.push(Line { first: 0, x: Vec::new(), end: scene.width - END_ROOM });

@@ -9,6 +9,9 @@ pub struct Look {
     pub show: Layers,
     /// Index of the chord that is marked as selected.
     pub selected: Option<usize>,
+    /// The least clear space between columns, in staff spaces; at least as much as
+    /// what is drawn needs.
+    pub air: f64,
 }
 
 impl Look {
@@ -17,7 +20,7 @@ impl Look {
 
     /// Everything shown but what must be asked for, at this width.
     pub fn new(width: f64) -> Look {
-        Look { width, show: Layers::usual(), selected: None }
+        Look { width, show: Layers::usual(), selected: None, air: 0.0 }
     }
 }
 

@@ -7,6 +7,8 @@ use super::heads::Shape;
 pub(super) const AIR: f64 = 1.0;
 /// The same where signs stand between the columns.
 pub(super) const AIR_FOR_SIGNS: f64 = 2.4;
+/// More clear space than anyone needs between columns.
+pub(super) const WIDEST_AIR: f64 = 12.0;
 /// A last system that would need more air than this between its columns to fill
 /// its width is left short, with this much.
 const WIDEST_LAST_AIR: f64 = 5.0;
@@ -26,7 +28,7 @@ pub(super) struct Line {
 /// `start` is where the first column may begin, `end` where the last must end, `air`
 /// the least clear space between columns.
 pub(super) fn lines(columns: &[Column], start: f64, end: f64, air: f64) -> Vec<Line> {
-    let room = end - start;
+    let (room, least) = (end - start, air);
     let widths: Vec<f64> =
         columns.iter().map(|c| c.left + c.right.max(Shape::White.width())).collect();
     let breaks = breaks(&widths, room, air);
@@ -39,8 +41,8 @@ pub(super) fn lines(columns: &[Column], start: f64, end: f64, air: f64) -> Vec<L
         };
         let free = room - widths.iter().sum::<f64>();
         let air = free / (widths.len() as f64).max(1.0);
-        let short = i + 1 == breaks.len() && air > WIDEST_LAST_AIR;
-        let air = if short { SHORT_AIR } else { air };
+        let short = i + 1 == breaks.len() && air > WIDEST_LAST_AIR.max(least);
+        let air = if short { SHORT_AIR.max(least) } else { air };
         // A lone column too wide for its system still starts inside it.
         let air = air.max(0.0);
         let mut at = start;

@@ -10,6 +10,7 @@ mod harmony;
 mod lesson;
 mod roll;
 mod rulebook;
+mod sheet;
 mod sound;
 mod staff;
 
@@ -24,6 +25,7 @@ pub use lesson::{
 };
 pub use roll::added;
 pub use rulebook::{rule_explained, rule_source};
+pub use sheet::{sheet_answer, sheet_page};
 pub use sound::{force, table_trouble, wolf};
 pub use staff::{StaffPart, motion_name, staff_note};
 

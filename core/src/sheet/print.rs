@@ -1,0 +1,64 @@
+//! Writes one page as an SVG file.
+
+use super::SPACE;
+use super::layout::{Anchor, Content, Page};
+use crate::staff::{STYLE, symbols};
+use std::fmt::Write as _;
+
+/// The file of a page. Writing to a string has no way to fail.
+pub(super) fn page(page: Page, title: &str, content: &Content<'_>) -> String {
+    let Page { width, height } = page;
+    let mut svg = String::with_capacity(40_000);
+    let _ = write!(
+        svg,
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}mm\" height=\"{height}mm\" \
+         viewBox=\"0 0 {width} {height}\" color=\"#000\" fill=\"#000\"><title>{}</title>\
+         <style>{STYLE}</style><defs>{}</defs><path fill=\"#fff\" d=\"M0 0h{width}v{height}H0z\"/>",
+        escaped(title),
+        symbols(),
+    );
+    for text in &content.texts {
+        let anchor = match text.anchor {
+            Anchor::Start => "start",
+            Anchor::Middle => "middle",
+        };
+        let _ = write!(
+            svg,
+            "<text x=\"{:.2}\" y=\"{:.2}\" font-size=\"{}\" text-anchor=\"{anchor}\" \
+             font-family=\"serif\">{}</text>",
+            text.x,
+            text.y,
+            text.size,
+            escaped(&text.text),
+        );
+    }
+    if let Some((x, y, side, code)) = &content.qr {
+        let inner = code.strip_prefix("<svg ").unwrap_or_default();
+        let _ = write!(
+            svg,
+            "<svg x=\"{x:.2}\" y=\"{y:.2}\" width=\"{side}\" height=\"{side}\" {inner}"
+        );
+    }
+    for (x, y, system) in &content.systems {
+        let _ =
+            write!(svg, "<g transform=\"translate({x:.2} {y:.2}) scale({SPACE})\">{system}</g>");
+    }
+    svg.push_str("</svg>\n");
+    svg
+}
+
+/// Text as XML holds it; control characters are left out.
+fn escaped(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    for c in text.chars() {
+        match c {
+            '&' => out.push_str("&amp;"),
+            '<' => out.push_str("&lt;"),
+            '>' => out.push_str("&gt;"),
+            '\t' => out.push(' '),
+            c if c < ' ' || c == '\u{FFFE}' || c == '\u{FFFF}' => {}
+            c => out.push(c),
+        }
+    }
+    out
+}
