@@ -186,7 +186,7 @@ fn asked() -> Result<Vec<Ask>, String> {
             "roll" => {
                 Ask::Roll { acciaccaturas: value_of_select("ask-spice").parse().unwrap_or(2) }
             }
-            "keys" => Ask::Keys(keys(&value_of("ask-keys"))?),
+            "keys" => Ask::Keys(keys(&value_of("ask-keys-order"))?),
             "finish" => Ask::Finish(named("ask-cadence", &CADENCES).unwrap_or(Cadence::Simple)),
             _ => Ask::Free,
         });
@@ -232,7 +232,7 @@ pub(super) fn fill_in(form: &Form) {
             }
             Ask::Keys(keys) => {
                 let keys: Vec<String> = keys.iter().map(|key| key.to_string()).collect();
-                wishes::input("ask-keys", &keys.join(", "));
+                wishes::input("ask-keys-order", &keys.join(", "));
                 "keys"
             }
             Ask::Finish(cadence) => {
