@@ -13,7 +13,8 @@ mod view;
 
 pub use intent::{Effect, Intent, Tag};
 pub use lesson::{
-    Against, Beside, Class, Desk, Draft, Form, MOST_EXERCISES, Reader, Review, Veil, Work,
+    Against, Beside, Class, Desk, Draft, Drill, Ear, EarKind, Form, KeysRound, MOST_EXERCISES,
+    Play, Practice, Reader, Review, Stand, Veil, Work,
 };
 pub use reveal::Reveal;
 pub(crate) use soprano::snapped;

@@ -99,7 +99,15 @@ impl Page {
     /// A key was pressed: it sounds, and does what keys do.
     pub(super) fn press(&mut self, key: Key) {
         self.strike_keys(&[key]);
-        self.act(Intent::Press(key));
+        if !self.along_down(key) {
+            self.act(Intent::Press(key));
+        }
+    }
+
+    /// A key that cannot be held was pressed: it goes down and comes up at once.
+    pub(super) fn tap(&mut self, key: Key) {
+        self.press(key);
+        self.along_up(key);
     }
 
     /// A key of a MIDI keyboard went down.
@@ -114,6 +122,7 @@ impl Page {
     /// A key of a MIDI keyboard came up.
     pub(super) fn midi_up(&mut self, key: Key) {
         self.held.retain(|&held| held != key);
+        self.along_up(key);
         self.hold_lights();
     }
 

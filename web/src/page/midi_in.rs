@@ -13,6 +13,9 @@ use web_sys::{MidiAccess, MidiInput, MidiMessageEvent};
 /// A key going down or up, as MIDI status bytes say without their channel.
 const NOTE_ON: u8 = 0x90;
 const NOTE_OFF: u8 = 0x80;
+/// A controller, and the number of the damper pedal's.
+const CONTROL: u8 = 0xb0;
+const PEDAL: u8 = 64;
 
 pub(super) fn wire() {
     press("midi-in", || {
@@ -85,6 +88,7 @@ fn message(bytes: &[u8]) {
     let &[status, number, force, ..] = bytes else { return };
     let Some(key) = Key::new(i32::from(number)) else { return };
     match status & 0xf0 {
+        CONTROL if number == PEDAL => with(move |page| page.along_pedal(force >= 64)),
         NOTE_ON if force > 0 => with(move |page| page.midi_down(key)),
         NOTE_ON | NOTE_OFF => with(move |page| page.midi_up(key)),
         _ => {}

@@ -161,7 +161,8 @@ fn keyboard_down(event: &PointerEvent) {
     with(move |page| {
         let compass = page.app.sketch().hands.compass;
         let Some(key) = page.keyboard.key_at(x, y, compass) else { return };
-        let doing = match keyboard::outer_keys(&page.app) {
+        let outer = keyboard::outer_keys(&page.app).filter(|_| !page.plays_along());
+        let doing = match outer {
             Some((chord, _, soprano)) if soprano == key => {
                 Doing::Mark { part: Part::Soprano, chord, last: key }
             }
@@ -218,6 +219,10 @@ fn moved(event: &PointerEvent) {
                 let Some(key) = page.keyboard.key_at(x, y, compass).filter(|&k| k != last) else {
                     return;
                 };
+                if page.plays_along() {
+                    page.along_up(last);
+                    page.along_down(key);
+                }
                 page.strike_keys(&[key]);
                 Doing::Key { last: key }
             }
@@ -246,8 +251,10 @@ fn lifted(event: &PointerEvent) {
     let id = event.pointer_id();
     let Some(doing) = FINGERS.with_borrow_mut(|fingers| fingers.remove(&id)) else { return };
     with(move |page| {
-        if !matches!(doing, Doing::Window | Doing::Key { .. }) {
-            page.act(Intent::Settle);
+        match doing {
+            Doing::Window => {}
+            Doing::Key { last } => page.along_up(last),
+            _ => page.act(Intent::Settle),
         }
         page.hold_lights();
     });

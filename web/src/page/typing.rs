@@ -52,12 +52,12 @@ fn on_keyboard(event: &KeyboardEvent) {
     } else if event.key() == "Enter" || event.key() == " " {
         with(|page| {
             if let Some(key) = page.keyboard.caret() {
-                page.press(key);
+                page.tap(key);
             }
         });
     } else if let Some(key) = computer_keys::played(&event.code(), Key::clamped(48)) {
         if !event.repeat() {
-            with(move |page| page.press(key));
+            with(move |page| page.tap(key));
         }
     } else {
         return;

@@ -1,8 +1,10 @@
 //! Teaching without a browser: a set in the making, the work on one, answers
-//! looked at, a class side by side.
+//! looked at, a class side by side; playing along and practising.
 
 mod class;
 mod draft;
+mod play;
+mod practice;
 mod review;
 #[cfg(test)]
 mod tests;
@@ -11,6 +13,8 @@ mod work;
 
 pub use class::{Against, Class};
 pub use draft::{Draft, Form, MOST_EXERCISES};
+pub use play::Play;
+pub use practice::{Drill, Ear, EarKind, KeysRound, Practice, Stand};
 pub use review::{Beside, Reader, Review};
 pub use veil::Veil;
 pub use work::Work;
@@ -25,6 +29,8 @@ pub enum Desk {
     Work(Box<Work>),
     /// Answers to be looked at.
     Review(Box<Review>),
+    /// Something to be practised.
+    Practice(Box<Practice>),
 }
 
 impl Desk {
@@ -32,7 +38,7 @@ impl Desk {
     pub fn work(&mut self) -> Option<&mut Work> {
         match self {
             Desk::Work(work) => Some(work),
-            Desk::Own | Desk::Review(_) => None,
+            Desk::Own | Desk::Review(_) | Desk::Practice(_) => None,
         }
     }
 
@@ -40,7 +46,15 @@ impl Desk {
     pub fn review(&mut self) -> Option<&mut Review> {
         match self {
             Desk::Review(review) => Some(review),
-            Desk::Own | Desk::Work(_) => None,
+            Desk::Own | Desk::Work(_) | Desk::Practice(_) => None,
+        }
+    }
+
+    /// What is practised, if anything.
+    pub fn practice(&mut self) -> Option<&mut Practice> {
+        match self {
+            Desk::Practice(practice) => Some(practice),
+            Desk::Own | Desk::Work(_) | Desk::Review(_) => None,
         }
     }
 }

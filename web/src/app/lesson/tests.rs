@@ -5,9 +5,13 @@ use crate::app::{App, Intent, Place};
 use tastata::bass::read_bass;
 use tastata::figures::read_figures;
 use tastata::files::{Linked, encode_hand_in, open};
+use tastata::lesson::drill::{Grade, KeyOrder};
 use tastata::lesson::{
     Ask, Feedback, Found, Measure, MotionLimit, Naming, Opens, Outcome, Set, SortBy, Status,
 };
+use tastata::lesson::{KeyEvent, Waiting};
+use tastata::pitch::{Key, Tonality};
+use tastata::reading::read;
 use tastata::sketch::Sketch;
 
 const BASS: &str = "C major: C3 D3 E3 F3 G3 C3";
@@ -178,4 +182,121 @@ fn a_class_is_read_once_each_and_sorted() {
     assert_eq!(other.against(), Against::TheirOwn);
     assert!(other.rows().iter().all(|row| row.status == Status::Ready));
     assert!(Class::read("no links here", &set).rows().is_empty());
+}
+
+/// Strikes and leaves the keys of each handful from the bass up.
+fn roll(play: &mut Play, sketch: &Sketch, chords: usize) {
+    for handful in read(sketch).hands.handfuls.iter().take(chords) {
+        let keys: Vec<Key> =
+            handful.left.iter().chain(&handful.right).filter_map(|p| p.key()).collect();
+        for &key in &keys {
+            play.hear(KeyEvent::Down(key), 0.0);
+        }
+        for &key in &keys {
+            play.hear(KeyEvent::Up(key), 0.0);
+        }
+    }
+}
+
+#[test]
+fn playing_along_goes_on_when_the_chord_is_there() {
+    let piece = sketch(BASS);
+    let mut play = Play::of(&piece).expect("chords");
+    // A long rest on a wrong key is waited out, and told.
+    play.hear(KeyEvent::Down(Key::clamped(49)), 0.0);
+    assert_eq!(play.progress(), (0, 6));
+    assert!(matches!(play.waiting(), Waiting::Rolling { foreign, .. } if foreign.len() == 1));
+    play.hear(KeyEvent::Up(Key::clamped(49)), 600_000.0);
+    roll(&mut play, &piece, 3);
+    assert_eq!(play.progress(), (3, 6));
+    assert_eq!(play.played_alone().notes.len(), 3);
+    play.back();
+    assert_eq!(play.progress(), (2, 6));
+    let mut again = Play::of(&piece).expect("chords");
+    roll(&mut again, &piece, 6);
+    assert!(again.is_done() && again.faults() == 0);
+    let played = again.played();
+    assert_eq!(played.notes.len(), 6);
+    assert!(played.notes.iter().all(|note| note.soprano.first().is_some_and(Option::is_some)));
+    assert!(Play::of(&Sketch::default()).is_none());
+}
+
+#[test]
+fn a_key_played_is_an_answer() {
+    let d = Tonality::parse("D major").expect("a key");
+    let set = set_of(&[asking(Ask::Keys(vec![d]))]);
+    let mut work = Work::start(set).expect("work");
+    work.work_in(Some(d));
+    let mut play = work.to_play().expect("chords");
+    let model = work.exercise().model.clone().expect("a model").sketch;
+    let moved = tastata::lesson::transpose(&model, d);
+    roll(&mut play, &moved, 6);
+    assert!(play.is_done());
+    work.changed(&play.played_alone(), 0.0);
+    work.check();
+    let outcome = work.report().map(|report| report.results[0].outcome);
+    assert_eq!(outcome, Some(Outcome::Done), "{:?}", work.report());
+}
+
+#[test]
+fn a_round_goes_through_every_key_once() {
+    let c = Tonality::parse("C major").expect("a key");
+    let mut round = KeysRound::start(&sketch(BASS), c, KeyOrder::FifthsUp);
+    let mut tonics = Vec::new();
+    while let Some(key) = round.key() {
+        assert!(round.play().is_some());
+        tonics.push(key.tonic.chroma());
+        round.next();
+    }
+    tonics.sort_unstable();
+    assert_eq!(tonics, (0..12).collect::<Vec<_>>());
+    assert!(round.play().is_none());
+}
+
+#[test]
+fn a_drill_brings_back_what_was_missed_and_keeps_the_rest_for_later() {
+    let mut drill = Drill::start("", 100, Default::default());
+    assert_eq!(drill.due(), 5);
+    let first = drill.question().expect("a question").item;
+    let right = drill.question().map(|question| question.answer).expect("an answer");
+    drill.choose(right + 1);
+    drill.choose(right);
+    assert_eq!(drill.was_right(), Some(false));
+    drill.grade(Grade::Known);
+    assert_eq!(drill.due(), 5);
+    for _ in 0..20 {
+        let Some(question) = drill.question() else { break };
+        let answer = question.answer;
+        drill.choose(answer);
+        drill.grade(Grade::Known);
+    }
+    assert_eq!(drill.due(), 0);
+    assert!(drill.question().is_none());
+    let tomorrow = Drill::start(&drill.kept(), 101, Default::default());
+    assert_eq!(tomorrow.due(), 5);
+    drill.meet();
+    assert_eq!(drill.due(), 5);
+    assert_ne!(drill.question().map(|question| question.item), Some(first));
+}
+
+#[test]
+fn a_question_shows_its_answer_only_afterwards() {
+    let mut drill = Drill::start("", 7, Default::default());
+    let mut app = App::of(Sketch::default());
+    let (shown, veil) = drill.sketch();
+    app.present(shown, veil);
+    let note = drill.question().and_then(|question| question.note).expect("a note");
+    assert!(app.reading().hands.handfuls[note].right.is_empty());
+    drill.choose(0);
+    let (shown, veil) = drill.sketch();
+    app.present(shown, veil);
+    assert!(!app.reading().hands.handfuls[note].right.is_empty());
+    let mut ear = Ear::start(EarKind::Cadence, 3);
+    assert!(ear.sketch().notes.is_empty());
+    ear.choose(ear.question().answer);
+    ear.choose(9);
+    assert_eq!(ear.score(), (1, 1));
+    assert!(!ear.sketch().notes.is_empty());
+    ear.next();
+    assert!(ear.chosen().is_none());
 }

@@ -1,12 +1,12 @@
 //! A student's work on a set: an answer to each exercise, how far each has come,
 //! what was checked, and the time of making.
 
-use super::Veil;
+use super::{Play, Veil};
 use tastata::files::{self, Linked};
 use tastata::frame::Fault;
 use tastata::lesson::{
-    Answer, Ask, Asked, Exercise, Feedback, FindingKind, Found, HandIn, Naming, Progress, Report,
-    Set, check,
+    Answer, Ask, Asked, Exercise, Feedback, FindingKind, Found, HandIn, Naming, Part, Progress,
+    Report, Set, check, transpose,
 };
 use tastata::pitch::Tonality;
 use tastata::sketch::Sketch;
@@ -161,6 +161,25 @@ impl Work {
             notes: Vec::new(),
             ..self.exercise().sketch.clone()
         })
+    }
+
+    /// The chords to be played along: in another key those of the model or of what
+    /// is given, in the given key those of the work; none where they are asked for.
+    pub fn to_play(&self) -> Option<Play> {
+        let exercise = self.exercise();
+        match self.key {
+            Some(key) => {
+                let reference = exercise.model.as_ref().map(|model| &model.sketch);
+                Play::of(&transpose(reference.unwrap_or(&exercise.sketch), key))
+            }
+            None if exercise.given.has(Part::Figures) => Play::of(&self.sketch()),
+            None => None,
+        }
+    }
+
+    /// Whether the chords may be played along.
+    pub fn can_play(&self) -> bool {
+        self.key.is_some() || self.exercise().given.has(Part::Figures)
     }
 
     /// The veil over that sketch.

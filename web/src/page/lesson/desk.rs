@@ -4,7 +4,7 @@
 use super::super::audio::Follow;
 use super::super::controls::{chosen, enable, press};
 use super::super::{Page, dom, notice, wishes, with};
-use super::{find, report};
+use super::{along, find, practise, report};
 use crate::app::{Beside, Desk, Reader, Review, Veil, Work};
 use tastata::figures::{Figures, Stage};
 use tastata::lesson::{Exercise, Feedback, Hears};
@@ -22,6 +22,7 @@ pub(super) fn wire() {
     press("desk-before", || with(|page| page.turn(-1)));
     press("desk-after", || with(|page| page.turn(1)));
     press("desk-leave", || with(Page::leave_desk));
+    press("desk-play", || with(Page::begin_along));
     press("desk-hint", || {
         with(|page| {
             if let Some(work) = page.teaching.desk.work() {
@@ -71,6 +72,7 @@ impl Page {
             Desk::Own => {}
             Desk::Work(work) => work.go(to(work.at())),
             Desk::Review(review) => review.go(to(review.at())),
+            Desk::Practice(_) => {}
         }
         self.lay_out();
     }
@@ -88,7 +90,7 @@ impl Page {
     /// Plays something of the exercise without showing it.
     fn hear_given(&mut self, what: impl FnOnce(&Exercise) -> Option<Sketch>) {
         let exercise = match &self.teaching.desk {
-            Desk::Own => return,
+            Desk::Own | Desk::Practice(_) => return,
             Desk::Work(work) => work.exercise(),
             Desk::Review(review) => review.exercise(),
         };
@@ -135,11 +137,21 @@ pub(in super::super) fn show(page: &Page) {
     if let Some(body) = dom::document().and_then(|d| d.body()) {
         let _ = body.class_list().toggle_with_force("working", working);
     }
+    along::show(page);
+    if !matches!(desk, Desk::Practice(_)) {
+        practise::hide();
+    }
     match desk {
         Desk::Own => report::hide(),
         Desk::Work(work) => show_work(work, page.teaching.model_shown),
         Desk::Review(review) => show_review(review),
+        Desk::Practice(practice) => practise::show(practice, page.teaching.play.as_ref()),
     }
+}
+
+/// Takes the button for playing along away.
+pub(super) fn hide_play() {
+    dom::set_hidden("desk-play", true);
 }
 
 /// What a person is to do: the teacher's words, then what is checked.
@@ -178,6 +190,7 @@ fn show_work(work: &Work, model_shown: bool) {
     dom::set_hidden("desk-send-back", true);
     dom::set_hidden("desk-beside-label", true);
     keys(work);
+    dom::set_hidden("desk-play", !work.can_play());
     find::show(work);
     let said = match (work.report(), exercise.feedback) {
         (Some(_), _) if work.changed_since_check() => "Changed since the last check.".to_owned(),

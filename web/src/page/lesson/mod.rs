@@ -1,11 +1,14 @@
 //! Teaching on the page: what a link brings goes on the desk above the staff; the
-//! teacher's sheet makes sets and collects answers; one sheet passes links on.
+//! teacher's sheet makes sets and collects answers; one sheet passes links on; a
+//! player is followed, and drills are asked.
 
+mod along;
 mod collect;
 mod desk;
 mod find;
 mod form;
 mod pass;
+mod practise;
 mod report;
 mod set_room;
 mod sheet;
@@ -13,7 +16,7 @@ mod sheet;
 pub(super) use desk::show;
 
 use super::{Page, dom, notice, store};
-use crate::app::{App, Class, Desk, Draft, Intent, Keys, Review, Work};
+use crate::app::{App, Class, Desk, Draft, Intent, Keys, Play, Review, Work};
 use pass::Passing;
 use tastata::files::Linked;
 use tastata::lesson::{Ask, Exercise};
@@ -30,6 +33,8 @@ pub(super) struct Teaching {
     passing: Passing,
     /// Whether the model stands on the staff in place of the work.
     model_shown: bool,
+    /// Somebody playing along.
+    play: Option<Play>,
 }
 
 impl Teaching {
@@ -43,10 +48,13 @@ impl Teaching {
 pub(super) fn fill() {
     form::fill();
     find::fill();
+    practise::fill();
 }
 
 pub(super) fn wire() {
     desk::wire();
+    along::wire();
+    practise::wire();
     find::wire();
     report::wire();
     sheet::wire();
@@ -95,6 +103,7 @@ impl Page {
     fn lay_out(&mut self) {
         self.stop();
         self.teaching.model_shown = false;
+        self.teaching.play = None;
         match &mut self.teaching.desk {
             Desk::Own => {}
             Desk::Work(work) => {
@@ -104,6 +113,7 @@ impl Page {
                 self.app.update(Intent::Keys(keys));
             }
             Desk::Review(review) => self.app.present(review.sketch(), review.veil()),
+            Desk::Practice(_) => self.lay_out_practice(),
         }
         self.sound.tune(&self.app.sketch().sound);
         self.show();
@@ -116,6 +126,7 @@ impl Page {
         }
         self.stop();
         self.teaching.desk = Desk::Own;
+        self.teaching.play = None;
         let own = self.teaching.own.take();
         self.app.present(own.unwrap_or_else(|| App::opening().sketch().clone()), None);
         self.sound.tune(&self.app.sketch().sound);
@@ -133,7 +144,7 @@ impl Page {
                 work.changed(self.app.sketch(), js_sys::Date::now());
                 self.keep_work();
             }
-            Desk::Review(_) => {}
+            Desk::Review(_) | Desk::Practice(_) => {}
         }
     }
 

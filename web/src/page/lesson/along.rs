@@ -1,0 +1,171 @@
+//! Playing along on the keys of the screen, a computer or a MIDI keyboard: the
+//! cursor goes on when a chord is there, and each move is told.
+
+use super::super::controls::press;
+use super::super::{Page, dom, notice, with};
+use crate::app::{Desk, Intent, Play};
+use tastata::frame::Severity;
+use tastata::lesson::{Feedback, KeyEvent};
+use tastata::pitch::Key;
+use tastata::words::{self, Lang};
+
+pub(super) fn wire() {
+    press("along-back", || {
+        with(|page| {
+            if let Some(play) = &mut page.teaching.play {
+                play.back();
+            }
+            page.follow_player();
+        });
+    });
+    press("along-keep", || with(Page::keep_played));
+    press("along-stop", || {
+        with(|page| {
+            page.teaching.play = None;
+            page.show();
+        });
+    });
+}
+
+impl Page {
+    /// Plays along with the piece on the page, or with the exercise on the desk.
+    pub(super) fn begin_along(&mut self) {
+        let play = match &self.teaching.desk {
+            Desk::Work(work) => work.to_play(),
+            Desk::Practice(practice) => practice.to_play(),
+            Desk::Own | Desk::Review(_) => Play::of(self.app.sketch()),
+        };
+        if play.is_none() {
+            notice::say("There is no chord to play along with yet.");
+        }
+        self.stop();
+        self.teaching.play = play;
+        self.follow_player();
+    }
+
+    /// A key went down; says whether it was taken as playing along.
+    pub(in super::super) fn along_down(&mut self, key: Key) -> bool {
+        self.along(KeyEvent::Down(key))
+    }
+
+    /// A key came up.
+    pub(in super::super) fn along_up(&mut self, key: Key) {
+        self.along(KeyEvent::Up(key));
+    }
+
+    /// The pedal went down or came up.
+    pub(in super::super) fn along_pedal(&mut self, down: bool) {
+        self.along(if down { KeyEvent::PedalDown } else { KeyEvent::PedalUp });
+    }
+
+    /// Whether keys are taken as playing along.
+    pub(in super::super) fn plays_along(&self) -> bool {
+        self.teaching.play.is_some()
+    }
+
+    fn along(&mut self, event: KeyEvent) -> bool {
+        let Some(play) = &mut self.teaching.play else { return false };
+        let completed = play.hear(event, js_sys::Date::now());
+        if completed.is_some() {
+            let faults = play.last_move();
+            let told: Vec<String> =
+                faults.iter().map(|fault| words::fault(fault, Lang::English)).collect();
+            notice::announce(&told.join(". "));
+            let done = play.is_done();
+            self.follow_player();
+            if done {
+                self.played_through();
+            }
+        } else {
+            show(self);
+        }
+        true
+    }
+
+    /// Puts the cursor on the chord that is waited for.
+    fn follow_player(&mut self) {
+        let Some(play) = &self.teaching.play else {
+            self.show();
+            return;
+        };
+        let (at, count) = play.progress();
+        if self.shows_only_what_is_played() {
+            let played = play.played_alone();
+            self.app.present(played, None);
+            self.show();
+        } else if at < count {
+            self.choose_chord(at);
+            self.show();
+        } else {
+            self.show();
+        }
+    }
+
+    /// Whether the staff shows the piece only as far as it was played.
+    fn shows_only_what_is_played(&self) -> bool {
+        match &self.teaching.desk {
+            Desk::Work(work) => work.key().is_some(),
+            Desk::Practice(practice) => practice.is_untold(),
+            Desk::Own | Desk::Review(_) => false,
+        }
+    }
+
+    /// All chords are played.
+    fn played_through(&mut self) {
+        match &self.teaching.desk {
+            Desk::Work(work) if work.key().is_some() => self.keep_played(),
+            Desk::Practice(_) => self.practised_through(),
+            _ => {}
+        }
+    }
+
+    /// Takes what was played into the sketch; undo brings back what was there.
+    fn keep_played(&mut self) {
+        let Some(play) = self.teaching.play.take() else { return };
+        if let Desk::Work(work) = &mut self.teaching.desk
+            && work.key().is_some()
+        {
+            work.changed(&play.played_alone(), js_sys::Date::now());
+            self.keep_work();
+            self.show();
+            notice::say("What you played in this key is kept.");
+            return;
+        }
+        self.act(Intent::Open(Box::new(play.played())));
+        notice::say("What you played is in the piece. Undo takes it out again.");
+    }
+}
+
+/// Shows where the player is, or takes the bar away.
+pub(super) fn show(page: &Page) {
+    dom::set_hidden("along", page.teaching.play.is_none());
+    let Some(play) = &page.teaching.play else { return };
+    // Where the teacher wants no help, only the place is told.
+    let quiet = match &page.teaching.desk {
+        Desk::Work(work) => work.exercise().feedback == Feedback::AtEnd,
+        Desk::Own | Desk::Review(_) | Desk::Practice(_) => false,
+    };
+    let (at, count) = play.progress();
+    let place = match play.is_done() {
+        true if quiet => "All is played.".to_owned(),
+        true => match play.faults() {
+            0 => "All is played, without a fault.".to_owned(),
+            1 => "All is played, with one fault.".to_owned(),
+            n => format!("All is played, with {n} faults."),
+        },
+        false => format!("Chord {} of {count}.", at + 1),
+    };
+    let waiting = words::waiting(play.waiting(), play.home(), Lang::English);
+    let said = if quiet || play.is_done() { place } else { format!("{place} {waiting}") };
+    dom::set_text("along-said", &said);
+    let faults = if quiet { Vec::new() } else { play.last_move() };
+    let told = faults.iter().map(|fault| {
+        let sign = if fault.severity == Severity::Fault { "✕" } else { "!" };
+        format!("{sign} {}", words::fault(fault, Lang::English))
+    });
+    dom::set_text("along-faults", &told.collect::<Vec<_>>().join("  "));
+    super::super::controls::enable("along-back", at > 0);
+    super::super::controls::enable("along-keep", at > 0);
+    let kept = !matches!(page.teaching.desk, Desk::Practice(_) | Desk::Review(_));
+    dom::set_hidden("along-keep", !kept);
+}
