@@ -1,7 +1,9 @@
-//! Packs Tastata into one self-contained HTML file and serves it on this machine: compile the
+//! Packs Tastata into one self-contained HTML file and serves it on this machine, or turns a folder
+//! of basses into sheets. Packing: compile the
 //! page's module, bind it, write everything into the template, listen. Each step is a file of its
 //! own and hands plain data to the next.
 
+mod batch;
 mod bind;
 mod compile;
 mod open;
@@ -29,6 +31,11 @@ fn main() -> ExitCode {
             print!("{}", options::HELP);
             Ok(())
         }
+        Command::BatchHelp => {
+            print!("{}", batch::HELP);
+            Ok(())
+        }
+        Command::Batch(options) => batch::run(&options),
         Command::Pack(options) => pack(&options),
     };
     match done {

@@ -6,12 +6,17 @@ use std::path::PathBuf;
 
 use lexopt::prelude::*;
 
+use crate::batch::{self, BatchOptions};
+
 /// The text of `--help`.
 pub(crate) const HELP: &str = "\
 Packs Tastata into one HTML file and serves it on this machine.
 
     cargo run --release                 pack, serve, open a browser if there is one
     cargo run --release -- [OPTIONS]
+    cargo run --release -- batch FOLDER [OPTIONS]
+                                        turn a folder of basses into sheets, scores, MIDI files and
+                                        links (batch --help tells more)
 
     -o, --out FILE    write the page to FILE instead of www/out/tastata.html
     -p, --port PORT   serve on PORT (0 takes any free one) instead of the first free from 8693
@@ -25,6 +30,10 @@ Packs Tastata into one HTML file and serves it on this machine.
 pub(crate) enum Command {
     /// Print [`HELP`].
     Help,
+    /// Print [`batch::HELP`].
+    BatchHelp,
+    /// Turn a folder of basses.
+    Batch(BatchOptions),
     /// Pack the page.
     Pack(Options),
 }
@@ -59,9 +68,15 @@ pub(crate) enum Opening {
 /// Reads the arguments after the program's name, or says in a sentence what is wrong with them.
 pub(crate) fn read(args: impl IntoIterator<Item = OsString>) -> Result<Command, String> {
     let mut parser = lexopt::Parser::from_args(args);
+    let mut first = true;
     let (mut out, mut port, mut opening, mut serves) = (None, None, Opening::Browser, true);
     while let Some(arg) = parser.next().map_err(say)? {
+        let opens = std::mem::replace(&mut first, false);
         match arg {
+            Value(word) if opens && word == "batch" => {
+                let options = batch::read(&mut parser)?;
+                return Ok(options.map_or(Command::BatchHelp, Command::Batch));
+            }
             Short('h') | Long("help") => return Ok(Command::Help),
             Short('o') | Long("out") => {
                 let file = parser

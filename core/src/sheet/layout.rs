@@ -14,8 +14,10 @@ const FOOT: f64 = 6.0;
 /// Least and most clear space between systems.
 const GAP: f64 = 4.0;
 const WIDEST_GAP: f64 = 14.0;
-/// Side of the QR code, quiet zone included.
-const QR: f64 = 30.0;
+/// Side of a module of the QR code that a phone reads well from paper, and the least
+/// and greatest side of the whole code, quiet zone included.
+const MODULE: f64 = 0.45;
+const QR: std::ops::RangeInclusive<f64> = 25.0..=50.0;
 /// Sizes of title, task and running title, and the height of a line in its size.
 pub(super) const TITLE: f64 = 6.5;
 pub(super) const TASK: f64 = 4.2;
@@ -129,7 +131,8 @@ fn opening<'a>(page: Page, head: &Head<'_>) -> (Content<'a>, f64) {
     let mut content = Content::default();
     let mut top = MARGIN;
     let qr = head.qr.filter(|text| !text.is_empty()).and_then(|text| qr_svg(text).ok());
-    let beside = if qr.is_some() { QR + 4.0 } else { 0.0 };
+    let side = qr.as_deref().map_or(0.0, side);
+    let beside = if qr.is_some() { side + 4.0 } else { 0.0 };
     let room = page.inner_width() - 2.0 * beside;
     for text in broken(head.title, TITLE, room, TITLE_LINES) {
         top += TITLE * LEADING;
@@ -146,13 +149,20 @@ fn opening<'a>(page: Page, head: &Head<'_>) -> (Content<'a>, f64) {
         }
     }
     if let Some(svg) = qr {
-        content.qr = Some((page.width - MARGIN - QR, MARGIN, QR, svg));
-        top = top.max(MARGIN + QR);
+        content.qr = Some((page.width - MARGIN - side, MARGIN, side, svg));
+        top = top.max(MARGIN + side);
     }
     if top > MARGIN {
         top += 4.0;
     }
     (content, top)
+}
+
+/// The side of a QR code on paper: a unit of its view box is a module.
+fn side(svg: &str) -> f64 {
+    let rest = svg.split_once("viewBox=\"0 0 ").map_or("", |(_, rest)| rest);
+    let modules: f64 = rest.split(' ').next().and_then(|it| it.parse().ok()).unwrap_or(0.0);
+    (modules * MODULE).clamp(*QR.start(), *QR.end())
 }
 
 /// The head of a further page.

@@ -54,3 +54,9 @@ pub fn pages(sketch: &Sketch, reading: &Reading, wishes: &SheetWishes) -> Vec<St
     }
     pages
 }
+
+/// Pages as one HTML file that prints each on a sheet of its own.
+pub fn document(title: &str, pages: &[String], paper: Paper) -> String {
+    let (width, height) = paper.size();
+    print::document(title, pages, width, height)
+}

@@ -62,3 +62,17 @@ fn escaped(text: &str) -> String {
     }
     out
 }
+
+/// Pages in one HTML file that prints them on paper of their own size, one a sheet.
+pub(super) fn document(title: &str, pages: &[String], width: f64, height: f64) -> String {
+    let mut html = format!(
+        "<!doctype html><html lang=\"en\"><meta charset=\"utf-8\"><title>{}</title><style>\
+         @page{{size:{width}mm {height}mm;margin:0}}body{{margin:0}}\
+         body>svg{{display:block;break-after:page}}body>svg:last-child{{break-after:auto}}\
+         @media screen{{body{{background:#777}}body>svg{{margin:4mm auto}}}}</style><body>",
+        escaped(title),
+    );
+    pages.iter().for_each(|page| html.push_str(page.trim_end()));
+    html.push_str("</body></html>\n");
+    html
+}
