@@ -22,3 +22,15 @@ pub(crate) fn bind(file: &Path) -> Result<Bound> {
     let mut output = bindgen.generate_output().context(said)?;
     Ok(Bound { glue: output.js().to_owned(), wasm: output.wasm_mut().emit_wasm() })
 }
+
+/// Binds the module in `file` as a library: an ES module, its WebAssembly and its TypeScript types,
+/// written into `folder` as `tastata.js`, `tastata_bg.wasm` and `tastata.d.ts`.
+pub(crate) fn bind_library(file: &Path, folder: &Path) -> Result<()> {
+    let said = "The compiled module cannot be bound as a library";
+    let mut bindgen = Bindgen::new();
+    bindgen.input_path(file).web(true).context(said)?.out_name("tastata");
+    bindgen.typescript(true).remove_name_section(true).remove_producers_section(true);
+    // The module finds its WebAssembly beside itself.
+    bindgen.omit_default_module_path(false);
+    bindgen.generate(folder).context(said)
+}

@@ -9,13 +9,29 @@ use anyhow::{Context, Result, bail, ensure};
 
 const TARGET: &str = "wasm32-unknown-unknown";
 
-/// Compiles the page's module under `root` and returns the file it is in.
-pub(crate) fn compile(root: &Path) -> Result<PathBuf> {
+/// What the `web` crate is compiled as.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Face {
+    /// The page.
+    Page,
+    /// The library for the pages of others.
+    Library,
+}
+
+/// Compiles a module under `root` and returns the file it is in.
+pub(crate) fn compile(root: &Path, face: Face) -> Result<PathBuf> {
     provide_target(root)?;
-    let folder = root.join("target");
+    // A folder for each, so that neither has the other built again.
+    let (folder, features): (_, &[&str]) = match face {
+        Face::Page => (root.join("target"), &[]),
+        Face::Library => {
+            (root.join("target/library"), &["--no-default-features", "--features", "api"])
+        }
+    };
     let status = Command::new(tool("CARGO", "cargo"))
         .current_dir(root)
         .args(["build", "--package", "tastata-web", "--lib"])
+        .args(features)
         .args(["--target", TARGET, "--profile", "page", "--target-dir"])
         .arg(&folder)
         // The page must not tell where it was built, nor differ because of it.

@@ -16,6 +16,7 @@ use std::path::Path;
 use std::process::ExitCode;
 
 use anyhow::{Context, Result};
+use compile::Face;
 use options::{Command, Opening, Options};
 
 fn main() -> ExitCode {
@@ -36,6 +37,7 @@ fn main() -> ExitCode {
             Ok(())
         }
         Command::Batch(options) => batch::run(&options),
+        Command::Library(out) => library(out.as_deref()),
         Command::Pack(options) => pack(&options),
     };
     match done {
@@ -53,7 +55,7 @@ fn pack(options: &Options) -> Result<()> {
     // Listening comes first, so that a taken port is known before the long part.
     let listener = options.serving.as_ref().map(|s| serve::listen(s.port)).transpose()?;
 
-    let module = bind::bind(&compile::compile(&root)?)?;
+    let module = bind::bind(&compile::compile(&root, Face::Page)?)?;
     let html = page::assemble(&page::Parts::read(&root.join("www"), module)?)?;
 
     let out = options.out.clone().unwrap_or_else(|| root.join("www/out/tastata.html"));
@@ -71,6 +73,18 @@ fn pack(options: &Options) -> Result<()> {
         }
         serve::serve(&listener, html.into());
     }
+    Ok(())
+}
+
+/// Writes the library for the pages of others into `out`.
+fn library(out: Option<&Path>) -> Result<()> {
+    let root = place::workspace()?;
+    let usual = root.join("www/out/library");
+    let out = out.unwrap_or(&usual);
+    std::fs::create_dir_all(out)
+        .with_context(|| format!("The folder {} cannot be made", out.display()))?;
+    bind::bind_library(&compile::compile(&root, Face::Library)?, out)?;
+    println!("Library: {}", std::fs::canonicalize(out)?.display());
     Ok(())
 }
 

@@ -17,6 +17,8 @@ Packs Tastata into one HTML file and serves it on this machine.
     cargo run --release -- batch FOLDER [OPTIONS]
                                         turn a folder of basses into sheets, scores, MIDI files and
                                         links (batch --help tells more)
+    cargo run --release -- library [-o FOLDER]
+                                        write the library for other pages, into www/out/library
 
     -o, --out FILE    write the page to FILE instead of www/out/tastata.html
     -p, --port PORT   serve on PORT (0 takes any free one) instead of the first free from 8693
@@ -34,6 +36,8 @@ pub(crate) enum Command {
     BatchHelp,
     /// Turn a folder of basses.
     Batch(BatchOptions),
+    /// Write the library for the pages of others, into this folder or the usual one.
+    Library(Option<PathBuf>),
     /// Pack the page.
     Pack(Options),
 }
@@ -77,6 +81,7 @@ pub(crate) fn read(args: impl IntoIterator<Item = OsString>) -> Result<Command, 
                 let options = batch::read(&mut parser)?;
                 return Ok(options.map_or(Command::BatchHelp, Command::Batch));
             }
+            Value(word) if opens && word == "library" => return library(&mut parser),
             Short('h') | Long("help") => return Ok(Command::Help),
             Short('o') | Long("out") => {
                 let file = parser
@@ -112,6 +117,26 @@ pub(crate) fn read(args: impl IntoIterator<Item = OsString>) -> Result<Command, 
     Ok(Command::Pack(Options { out, serving: serves.then_some(Serving { port, opening }) }))
 }
 
+/// Reads the words after `library`.
+fn library(parser: &mut lexopt::Parser) -> Result<Command, String> {
+    let mut out = None;
+    while let Some(arg) = parser.next().map_err(say)? {
+        match arg {
+            Short('h') | Long("help") => return Ok(Command::Help),
+            Short('o') | Long("out") => {
+                let folder = parser.value().ok().filter(|folder| !folder.is_empty());
+                out = Some(folder.ok_or("--out needs the name of a folder after it.")?.into());
+            }
+            Short(letter) => return Err(format!("-{letter} is not an option of library.")),
+            Long(name) => return Err(format!("--{name} is not an option of library.")),
+            Value(word) => {
+                return Err(format!("{} was not expected.", word.to_string_lossy()));
+            }
+        }
+    }
+    Ok(Command::Library(out))
+}
+
 fn say(error: lexopt::Error) -> String {
     format!("The options cannot be read: {error}.")
 }
@@ -138,6 +163,8 @@ mod tests {
         assert_eq!(check("-o a.html -p0 --no-open"), asked);
         assert_eq!(check("--no-serve"), Ok(Command::Pack(Options { out: None, serving: None })));
         assert_eq!(check("--no-serve --help"), Ok(Command::Help));
+        assert_eq!(check("library"), Ok(Command::Library(None)));
+        assert_eq!(check("library -o a"), Ok(Command::Library(Some("a".into()))));
     }
 
     #[test]
@@ -150,6 +177,8 @@ mod tests {
             ("--fast", "--fast is not an option"),
             ("-z", "-z is not an option"),
             ("page", "page was not expected"),
+            ("--no-serve library", "library was not expected"),
+            ("library --port 1", "--port is not an option of library"),
             ("--no-serve=1", "The options cannot be read"),
             ("--no-serve --port 1", "exclude each other"),
         ] {

@@ -12,6 +12,7 @@ mod contour;
 mod controls;
 mod deeds;
 mod dom;
+mod embed;
 mod keyboard;
 mod keys;
 mod lesson;
@@ -121,6 +122,9 @@ fn act(intent: Intent) {
 
 impl Page {
     fn act(&mut self, intent: Intent) {
+        if embed::forbids(&intent) {
+            return;
+        }
         let effects = self.app.update(intent);
         for effect in effects {
             match effect {

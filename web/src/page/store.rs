@@ -1,6 +1,6 @@
 //! Keeping the sketch: in the address when shared, in the browser as it changes.
 
-use super::{dom, notice, rescue, with};
+use super::{dom, embed, notice, rescue, with};
 use crate::app::App;
 use std::cell::RefCell;
 use tastata::files::{self, Linked};
@@ -42,6 +42,16 @@ pub(super) fn open() -> Opened {
     };
     let opened = |app| Opened { app, notice: None, put_aside: false, lesson: None };
     let linked = fragment();
+    if let Some(link) = embed::link(&linked) {
+        embed::enter(link);
+        return match files::decode(link) {
+            Ok(sketch) => opened(App::of(sketch)),
+            Err(error) => {
+                let why = words::link_error(error, Lang::English).to_owned();
+                Opened { notice: Some(why), ..opened(App::of(Sketch::default())) }
+            }
+        };
+    }
     if linked.is_empty() {
         let lesson = INSIDE.with_borrow(|inside| files::open(inside).ok());
         let lesson = lesson.filter(|it| !matches!(it, Linked::Sketch(_)));
@@ -150,6 +160,13 @@ pub(super) fn fragment() -> String {
 pub(super) fn open_address() {
     let fragment = fragment();
     if fragment.is_empty() {
+        return;
+    }
+    // A player begins anew, and so does a page that becomes one.
+    if embed::is_on() || embed::link(&fragment).is_some() {
+        if let Some(window) = dom::window() {
+            let _ = window.location().reload();
+        }
         return;
     }
     match files::open(&fragment) {
