@@ -44,6 +44,16 @@ fn try_command(command: &str) -> Result<()> {
         ["cargo", "run", "--release", "--", "--help"] => {
             ensure!(run(command)?.contains("--port"));
         }
+        ["cargo", "run", "--release", "--", "batch", "FOLDER"] => {
+            let folder = tempfile::tempdir()?;
+            std::fs::write(folder.path().join("a.txt"), "D minor: D3 C#3:6 D3")?;
+            let said = run(&command.replace("FOLDER", &folder.path().to_string_lossy()))?;
+            ensure!(said.contains("1 of 1 files turned"), "{said}");
+        }
+        ["cargo", "run", "--release", "--", "library"] => {
+            let said = run(&format!("{command} --out target/browsers/library"))?;
+            ensure!(said.contains("library"), "The packer does not say what it wrote: {said}");
+        }
         ["tests/run"] => {
             run("test -x tests/run && bash -n tests/run")?;
         }
