@@ -107,6 +107,19 @@ fn a_score_of_ours_comes_back_as_the_same_sketch() -> Result<()> {
     Ok(())
 }
 
+/// By another program for ZIP archives.
+#[test]
+fn a_packed_score_of_ours_opens_elsewhere() -> Result<()> {
+    let sketch = sketch_of(BASSES[1]);
+    let reading = read(&sketch);
+    let mut archive = zip::ZipArchive::new(std::io::Cursor::new(mxl(&sketch, &reading)))?;
+    let names: Vec<String> = archive.file_names().map(str::to_string).collect();
+    assert_eq!(names, ["mimetype", "META-INF/container.xml", "score.musicxml"]);
+    let score = std::io::read_to_string(archive.by_name("score.musicxml")?)?;
+    assert_eq!(score, musicxml(&sketch, &reading));
+    Ok(())
+}
+
 /// Without what a score of ours carries along: bass, figures and key are in the notes.
 #[test]
 fn bass_figures_and_key_come_back_from_the_notes_alone() -> Result<()> {
