@@ -19,7 +19,7 @@ mod temperament;
 mod voicing;
 mod wolf;
 
-pub use renderer::{Renderer, strike};
+pub use renderer::{Renderer, one_key, strike};
 pub use table::{TableTrouble, read_table};
 pub use temperament::{Temperament, cents, hertz};
 pub use wolf::{Consonance, Wolf, howls, wolves};

@@ -199,14 +199,8 @@ impl Renderer {
     }
 }
 
-/// The sound of one key, held for most of `seconds` (clamped to [0.05, 20]) and
-/// ending in silence: left and right samples.
-///
-/// Allocates: the answer. Cost: a few milliseconds for a second of sound.
-pub fn strike(key: Key, wishes: &SoundWishes, rate: u32, seconds: f32) -> (Vec<f32>, Vec<f32>) {
-    let seconds = if seconds.is_finite() { f64::from(seconds).clamp(0.05, 20.0) } else { 1.0 };
-    let rate = rate.clamp(8000, 384_000);
-    let up = Micros((seconds * 0.75 * 1e6) as u64);
+/// A performance of one key, held until `up`.
+pub fn one_key(key: Key, up: Micros) -> Performance {
     let touch = Touch {
         key,
         pitch: Pitch::new(Step::C, 0, 4),
@@ -217,7 +211,18 @@ pub fn strike(key: Key, wishes: &SoundWishes, rate: u32, seconds: f32) -> (Vec<f
         velocity: 80,
         kind: NoteKind::Chord,
     };
-    let performance = Performance { touches: vec![touch], end: up, ..Performance::default() };
+    Performance { touches: vec![touch], end: up, ..Performance::default() }
+}
+
+/// The sound of one key, held for most of `seconds` (clamped to [0.05, 20]) and
+/// ending in silence: left and right samples.
+///
+/// Allocates: the answer. Cost: a few milliseconds for a second of sound.
+pub fn strike(key: Key, wishes: &SoundWishes, rate: u32, seconds: f32) -> (Vec<f32>, Vec<f32>) {
+    let seconds = if seconds.is_finite() { f64::from(seconds).clamp(0.05, 20.0) } else { 1.0 };
+    let rate = rate.clamp(8000, 384_000);
+    let up = Micros((seconds * 0.75 * 1e6) as u64);
+    let performance = one_key(key, up);
     let mut renderer = Renderer::new(&performance, wishes, rate, Micros(0));
     let length = (seconds * f64::from(rate)) as usize;
     let (mut left, mut right) = (vec![0.0; length], vec![0.0; length]);

@@ -4,9 +4,9 @@ use super::audio::Follow;
 use super::{Page, audio, dom, notice};
 use crate::app::{Intent, Place};
 use std::cell::Cell;
-use tastata::frame::{self, Severity};
+use tastata::frame::Severity;
+use tastata::lesson::outer_voices;
 use tastata::pitch::{Key, Pitch};
-use tastata::roll::outer_voices;
 use tastata::words::{self, Lang};
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
@@ -80,13 +80,7 @@ impl Page {
     /// Plays the two voices of the remark that is explained, slowly.
     pub(super) fn hear_told(&mut self) {
         let Some(told) = self.app.view().told else { return };
-        let reading = self.app.reading();
-        let pairs = frame::pairs(&reading.harmony.chords, &reading.frame.soprano);
-        let Some(pairs) = pairs.get(told.from..=told.to) else { return };
-        let mut performance = outer_voices(pairs);
-        for touch in &mut performance.touches {
-            touch.chord += told.from;
-        }
+        let performance = outer_voices(self.app.reading(), told.from, told.to);
         self.hear(performance, 0, Follow::Piece);
     }
 
@@ -137,8 +131,11 @@ impl Page {
     }
 
     pub(super) fn stop(&mut self) {
-        self.sound.stop();
-        self.after_playing();
+        // Every edit stops what plays; in silence there is nothing to put back.
+        if self.sound.is_playing() {
+            self.sound.stop();
+            self.after_playing();
+        }
     }
 
     /// Renders ahead; when all has sounded, puts the page back.

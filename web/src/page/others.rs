@@ -53,7 +53,7 @@ pub(super) fn show(app: &App) {
         return;
     }
     for (place, other) in others.iter().enumerate() {
-        let tried = tried(app.sketch(), note, other);
+        let tried = tried(app, note, other);
         if let Some(item) = item(place, other, faults_near(&tried)) {
             let _ = list.append_child(&item);
         }
@@ -78,22 +78,19 @@ struct Tried {
 }
 
 /// Reads the piece, or the notes around where it is long, with the chord in it.
-fn tried(sketch: &Sketch, note: usize, other: &Alternative) -> Tried {
+fn tried(app: &App, note: usize, other: &Alternative) -> Tried {
+    let sketch = app.sketch();
     let from = note.saturating_sub(AROUND);
     let to = (note + AROUND + 1).min(sketch.notes.len());
     let mut part = Sketch {
         notes: sketch.notes.get(from..to).unwrap_or_default().to_vec(),
-        tonality: Some(reading_home(sketch)),
+        tonality: Some(app.reading().harmony.home),
         ..sketch.clone()
     };
     if let Some(it) = part.notes.get_mut(note - from) {
         it.figures = Some(other.figures.clone());
     }
     Tried { reading: reading::read(&part), note: note - from }
-}
-
-fn reading_home(sketch: &Sketch) -> tastata::pitch::Tonality {
-    sketch.tonality.unwrap_or_else(|| tastata::harmony::harmonise(sketch).home)
 }
 
 /// Faults of the outer voices into and out of the chord.
@@ -149,7 +146,7 @@ impl Page {
             self.hear_chosen();
             return;
         }
-        let tried = tried(self.app.sketch(), note, &other);
+        let tried = tried(&self.app, note, &other);
         self.hear(around(&tried), 0, Follow::Keys);
     }
 }

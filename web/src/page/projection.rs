@@ -66,13 +66,11 @@ pub(super) fn layers(reveal: Reveal) -> Layers {
     shown.flat_map(|(_, layers)| layers).fold(Layers::NONE, Layers::with)
 }
 
-/// The staff space at which `height` of drawing at `space` would just fill `room`,
-/// all in CSS pixels; systems wrap otherwise at another width, so this is tried
-/// again with the answer.
-pub(super) fn room_for_staff() -> Option<(f64, f64)> {
+/// The height left for the staff above the dock, in CSS pixels.
+pub(super) fn room_for_staff() -> Option<f64> {
     let staff = dom::get::<Element>("staff")?.get_bounding_client_rect();
     let dock = dom::document()?.query_selector(".dock").ok()??.get_bounding_client_rect();
-    Some((staff.width(), dock.top() - staff.top() - 12.0))
+    Some(dock.top() - staff.top() - 12.0)
 }
 
 fn step(to: fn(Reveal) -> Reveal) {

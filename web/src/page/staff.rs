@@ -208,7 +208,7 @@ fn space(width: f64) -> f64 {
 /// one that is still read from afar where it does not.
 fn largest(app: &App, reveal: Reveal, width: f64) -> f64 {
     const SPACES: [f64; 7] = [28.0, 24.0, 21.0, 18.0, 16.0, 14.0, 13.0];
-    let room = projection::room_for_staff().map_or(f64::MAX, |(_, height)| height);
+    let room = projection::room_for_staff().unwrap_or(f64::MAX);
     let fits = |space: &f64| {
         let look = Look { show: projection::layers(reveal), ..Look::new(width / space) };
         let systems = staff::draw(app.sketch(), app.reading(), &look).systems;

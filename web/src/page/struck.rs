@@ -4,18 +4,17 @@
 
 use super::audio::{fill, frame, source};
 use std::collections::HashMap;
-use tastata::hands::Hand;
-use tastata::pitch::{Key, Pitch, Step};
-use tastata::roll::{Micros, NoteKind, Performance, Touch};
-use tastata::sound::{Renderer, SoundWishes};
+use tastata::pitch::Key;
+use tastata::roll::Micros;
+use tastata::sound::{Renderer, SoundWishes, one_key};
 use web_sys::{AudioBuffer, AudioContext};
 
 /// Seconds rendered on the press itself.
 const FIRST: f64 = 0.08;
 /// Seconds rendered in one turn.
 const TURN: f64 = 0.3;
-/// Seconds until the key is let go.
-const HELD: u64 = 1_300_000;
+/// Until the key is let go.
+const HELD: Micros = Micros::from_ms(1300);
 /// Seconds until all is silent.
 const RING: f64 = 1.8;
 /// Seconds from the press to the first sample.
@@ -56,7 +55,7 @@ impl Struck {
             return;
         }
         let rate = context.sample_rate() as u32;
-        let renderer = Renderer::new(&alone(key), wishes, rate, Micros(0));
+        let renderer = Renderer::new(&one_key(key, HELD), wishes, rate, Micros(0));
         let mut ringing = Ringing { key, renderer, slices: Vec::new(), next: at, left: RING };
         ringing.turn(context, FIRST);
         self.ringing.push(ringing);
@@ -103,19 +102,4 @@ fn sound(context: &AudioContext, buffer: &AudioBuffer, at: u64) {
         let _ = source.connect_with_audio_node(&context.destination());
         let _ = source.start_with_when(at as f64 / f64::from(context.sample_rate()));
     }
-}
-
-/// A performance of one key.
-fn alone(key: Key) -> Performance {
-    let touch = Touch {
-        key,
-        pitch: Pitch::new(Step::C, 0, 4),
-        hand: Hand::Right,
-        chord: 0,
-        down: Micros(0),
-        up: Micros(HELD),
-        velocity: 80,
-        kind: NoteKind::Chord,
-    };
-    Performance { touches: vec![touch], end: Micros(HELD), ..Performance::default() }
 }
