@@ -9,18 +9,18 @@ use crate::files::{
 /// Why a link could not be opened, and what to do, in one or two sentences.
 pub fn link_error(error: LinkError, lang: Lang) -> &'static str {
     match (lang, error) {
-        (Lang::English, LinkError::Empty) => "This link holds no piece.",
-        (Lang::English, LinkError::Foreign) => "This link was not made here, so it holds no piece.",
-        (Lang::English, LinkError::Newer) => {
+        (_, LinkError::Empty) => "This link holds no piece.",
+        (_, LinkError::Foreign) => "This link was not made here, so it holds no piece.",
+        (_, LinkError::Newer) => {
             "This link was made by a newer version of this page. Open it with that version."
         }
-        (Lang::English, LinkError::CutShort) => {
+        (_, LinkError::CutShort) => {
             "This link is cut short: its end is missing. Copy it again in full."
         }
-        (Lang::English, LinkError::Damaged) => {
+        (_, LinkError::Damaged) => {
             "This link was changed on the way and cannot be trusted. Copy it again."
         }
-        (Lang::English, LinkError::TooLong) => "This link is longer than any piece needs.",
+        (_, LinkError::TooLong) => "This link is longer than any piece needs.",
     }
 }
 
@@ -28,18 +28,18 @@ pub fn link_error(error: LinkError, lang: Lang) -> &'static str {
 pub fn sheet_trouble(trouble: SheetTrouble, lang: Lang) -> String {
     match (lang, trouble) {
         (_, SheetTrouble::Bass(trouble)) => super::text_trouble(trouble, lang),
-        (Lang::English, SheetTrouble::Pin) => {
+        (_, SheetTrouble::Pin) => {
             "A fixed soprano note is written as the bass note's number and the pitch, as in 5:F4."
                 .to_string()
         }
-        (Lang::English, SheetTrouble::PinBeyond) => {
+        (_, SheetTrouble::PinBeyond) => {
             "The bass has no note of this number to fix a soprano over.".to_string()
         }
-        (Lang::English, SheetTrouble::Settings(error)) => {
+        (_, SheetTrouble::Settings(error)) => {
             let why = link_error(error, lang).replace("This link", "This line of settings");
             format!("{why} The notes are read without it.")
         }
-        (Lang::English, SheetTrouble::OtherBass) => {
+        (_, SheetTrouble::OtherBass) => {
             "These settings were made for a bass of another length; what they say of single \
              notes is left out."
                 .to_string()
@@ -51,19 +51,19 @@ pub fn sheet_trouble(trouble: SheetTrouble, lang: Lang) -> String {
 pub fn part_name(name: &PartName, lang: Lang) -> String {
     let named = |name: &str| if name.is_empty() { "Part" } else { name }.to_string();
     match (lang, name) {
-        (Lang::English, PartName::Named(name)) => named(name),
-        (Lang::English, PartName::Staff(name, staff)) => format!("{}, staff {staff}", named(name)),
-        (Lang::English, PartName::Channel(name, channel)) => {
+        (_, PartName::Named(name)) => named(name),
+        (_, PartName::Staff(name, staff)) => format!("{}, staff {staff}", named(name)),
+        (_, PartName::Channel(name, channel)) => {
             format!("{}, channel {channel}", named(name))
         }
-        (Lang::English, PartName::All) => "The lowest note of all parts".to_string(),
+        (_, PartName::All) => "The lowest note of all parts".to_string(),
     }
 }
 
 /// What could not be taken from a file that was read otherwise.
 pub fn bring_remark(remark: &BringRemark, lang: Lang) -> String {
     match (lang, remark) {
-        (Lang::English, BringRemark::Shortened) => {
+        (_, BringRemark::Shortened) => {
             format!(
                 "The file has more than {MAX_NOTES} bass notes; the first {MAX_NOTES} are taken."
             )
@@ -78,47 +78,47 @@ pub fn bring_error(error: &BringError, lang: Lang) -> String {
                             was expected";
     let megabytes = MAX_FILE / (1024 * 1024);
     let found = match (lang, error) {
-        (Lang::English, BringError::Empty) => "and the file is empty",
-        (Lang::English, BringError::TooLarge) => {
+        (_, BringError::Empty) => "and the file is empty",
+        (_, BringError::TooLarge) => {
             return format!("{EXPECTED}, and the file is larger than {megabytes} MB.");
         }
-        (Lang::English, BringError::Other(other)) => {
+        (_, BringError::Other(other)) => {
             return format!("{EXPECTED}, and the file holds {}.", other_kind(other));
         }
-        (Lang::English, BringError::BrokenScore(line)) => {
+        (_, BringError::BrokenScore(line)) => {
             return format!(
                 "A whole MusicXML score was expected, and this one breaks off or is damaged at \
                  line {line}."
             );
         }
-        (Lang::English, BringError::TooDeep) => {
+        (_, BringError::TooDeep) => {
             return "A MusicXML score was expected, and the file nests its elements deeper than \
                     any score does."
                 .to_string();
         }
-        (Lang::English, BringError::BrokenPack) => {
+        (_, BringError::BrokenPack) => {
             return "A packed score (.mxl) was expected, and the archive is damaged.".to_string();
         }
-        (Lang::English, BringError::NoScoreInPack) => {
+        (_, BringError::NoScoreInPack) => {
             return "A packed score (.mxl) was expected, and the archive holds no score."
                 .to_string();
         }
-        (Lang::English, BringError::PackTooLarge) => {
+        (_, BringError::PackTooLarge) => {
             return format!(
                 "A packed score (.mxl) was expected, and this one unpacks to more than \
                  {megabytes} MB."
             );
         }
-        (Lang::English, BringError::BrokenMidi) => {
+        (_, BringError::BrokenMidi) => {
             return "A MIDI file was expected, and this one is damaged.".to_string();
         }
-        (Lang::English, BringError::NoNotes(FileKind::Midi)) => {
+        (_, BringError::NoNotes(FileKind::Midi)) => {
             return "Notes were expected, and the MIDI file holds none.".to_string();
         }
-        (Lang::English, BringError::NoNotes(_)) => {
+        (_, BringError::NoNotes(_)) => {
             return "Notes were expected, and the score holds none.".to_string();
         }
-        (Lang::English, BringError::EmptyPage) => {
+        (_, BringError::EmptyPage) => {
             return "A page saved with a piece was expected, and this one holds none.".to_string();
         }
         (lang, BringError::Link(error)) => return link_error(*error, lang).to_string(),

@@ -25,8 +25,8 @@ fn pair(pair: OuterPair) -> String {
 /// not a fault.
 pub fn inner_parallel(parallel: &InnerParallel, lang: Lang) -> String {
     let name = match (lang, parallel.kind) {
-        (Lang::English, Perfect::Fifth) => "fifths in the inner voices",
-        (Lang::English, Perfect::Octave) => "octaves in the inner voices",
+        (_, Perfect::Fifth) => "fifths in the inner voices",
+        (_, Perfect::Octave) => "octaves in the inner voices",
     };
     let (lower, upper) = (parallel.lower, parallel.upper);
     let before = pair(OuterPair { bass: lower.0, soprano: upper.0 });
@@ -36,7 +36,7 @@ pub fn inner_parallel(parallel: &InnerParallel, lang: Lang) -> String {
 
 /// The balance of motions as one sentence.
 pub fn motion_summary(motions: &Motions, lang: Lang) -> String {
-    let Lang::English = lang;
+    let _ = lang;
     let kinds = [
         (motions.contrary, "contrary"),
         (motions.tenths, "in tenths"),
@@ -59,10 +59,10 @@ pub fn motion_summary(motions: &Motions, lang: Lang) -> String {
 pub fn pin_conflict(conflict: &PinConflict, lang: Lang) -> String {
     let free = conflict.free + 1;
     match (lang, conflict.chords.as_slice()) {
-        (Lang::English, [_] | []) => format!(
+        (_, [_] | []) => format!(
             "No clean line goes through the fixed soprano note over chord {free}; freeing it mends it."
         ),
-        (Lang::English, [first, .., last]) => {
+        (_, [first, .., last]) => {
             let (first, last) = (first + 1, last + 1);
             format!(
                 "The fixed soprano notes over chords {first} to {last} leave no clean line between \
@@ -75,7 +75,7 @@ pub fn pin_conflict(conflict: &PinConflict, lang: Lang) -> String {
 /// The rule's name in the trade's words, without a capital or a full stop.
 pub fn rule_name(rule: Rule, lang: Lang) -> &'static str {
     match lang {
-        Lang::English => match rule {
+        _ => match rule {
             Rule::ConsecutiveOctaves => "consecutive octaves between outer voices",
             Rule::ConsecutiveFifths => "consecutive fifths between outer voices",
             Rule::ContraryOctaves => "consecutive octaves by contrary motion",
@@ -110,7 +110,7 @@ pub fn rule_name(rule: Rule, lang: Lang) -> &'static str {
 /// How to mend a breach of the rule, as one sentence.
 pub fn rule_advice(rule: Rule, lang: Lang) -> &'static str {
     match lang {
-        Lang::English => match rule {
+        _ => match rule {
             Rule::ConsecutiveOctaves | Rule::ConsecutiveFifths => {
                 "Let the soprano move against the bass, or take the tenth."
             }

@@ -6,7 +6,7 @@ use crate::hands::{Hand, HandRemark, HandTrouble, Hardship, HardshipKind, Strain
 /// The remark as one sentence, chords counted from 1.
 pub fn hand_remark(remark: &HandRemark, lang: Lang) -> String {
     let what = match lang {
-        Lang::English => english(&remark.kind),
+        _ => english(&remark.kind),
     };
     format!("chord {}: {what}", remark.chord + 1)
 }
@@ -14,7 +14,7 @@ pub fn hand_remark(remark: &HandRemark, lang: Lang) -> String {
 /// The caution about wide handfuls, in a few sentences.
 pub fn strain(strain: &Strain, lang: Lang) -> String {
     match lang {
-        Lang::English => format!(
+        _ => format!(
             "{} of {} handfuls open a hand wider than an octave. Roll them rather than hold them, \
              keep the wrist loose, and rest often. If anything hurts, stop, choose a smaller span, \
              and ask your teacher or a clinician.",
@@ -25,7 +25,7 @@ pub fn strain(strain: &Strain, lang: Lang) -> String {
 
 /// What two hands cannot do, as one sentence, chords counted from 1.
 pub fn hardship(hardship: &Hardship, lang: Lang) -> String {
-    let Lang::English = lang;
+    let _ = lang;
     let hand = hand_name(hardship.hand);
     let what = match hardship.kind {
         HardshipKind::TooManyKeys { count } => {

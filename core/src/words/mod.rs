@@ -1,13 +1,19 @@
 //! Sentences: every reason, fault and remark in plain words.
 //!
 //! The rooms hand over data; only this room turns it into language, so that a
-//! translation is one more arm in one place.
+//! translation is in one place: every sentence stands with its five versions side
+//! by side, as a [`phrase!`](crate::phrase).
+
+#![allow(clippy::match_single_binding, reason = "sentences still to be translated")]
 
 mod files;
 mod frame;
 mod hands;
 mod harmony;
+mod lang;
 mod lesson;
+mod names;
+pub mod page;
 mod roll;
 mod rulebook;
 mod sheet;
@@ -18,6 +24,7 @@ pub use files::{bring_error, bring_remark, link_error, part_name, sheet_trouble}
 pub use frame::{fault, inner_parallel, motion_summary, pin_conflict, rule_advice, rule_name};
 pub use hands::{hand_remark, hardship, strain};
 pub use harmony::{figure_trouble, figures_spoken, harmony_remark, reason, text_trouble};
+pub use lang::{Lang, NoteNames, Phrase, Tongue};
 pub use lesson::{
     ask, class_csv, class_head, class_line, difference, drill_due, drill_item, drill_question,
     ear_choice, ear_prompt, feedback, finding, finding_advice, hears, key_order, opens, outcome,
@@ -28,11 +35,3 @@ pub use rulebook::{rule_explained, rule_source};
 pub use sheet::{sheet_answer, sheet_page};
 pub use sound::{force, table_trouble, wolf};
 pub use staff::{StaffPart, motion_name, staff_note};
-
-/// A language of the page.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Default)]
-pub enum Lang {
-    /// English.
-    #[default]
-    English,
-}

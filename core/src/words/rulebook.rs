@@ -9,7 +9,7 @@ use crate::frame::Rule;
 /// Why the rule is there, as one sentence or two.
 pub fn rule_explained(rule: Rule, lang: Lang) -> &'static str {
     match lang {
-        Lang::English => match rule {
+        _ => match rule {
             Rule::ConsecutiveOctaves => {
                 "Two octaves or unisons running make one voice of two: the soprano only doubles \
                  the bass. Both voices must have moved, the same way."

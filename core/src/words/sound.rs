@@ -5,7 +5,7 @@ use crate::sound::{Consonance, TableTrouble, Voice, Wolf};
 
 /// The wolf as one sentence: "The fifth A♭–E♭ howls in this tuning: 36 cents too wide."
 pub fn wolf(wolf: &Wolf, lang: Lang) -> String {
-    let Lang::English = lang;
+    let _ = lang;
     let name = match wolf.consonance {
         Consonance::Fifth => "fifth",
         Consonance::MajorThird => "major third",
@@ -21,7 +21,7 @@ pub fn wolf(wolf: &Wolf, lang: Lang) -> String {
 
 /// What is wrong with a typed tuning, characters counted from 1.
 pub fn table_trouble(trouble: TableTrouble, lang: Lang) -> String {
-    let Lang::English = lang;
+    let _ = lang;
     match trouble {
         TableTrouble::NotANumber { at } => {
             format!("Character {}: this is no number of cents.", at + 1)
@@ -37,7 +37,7 @@ pub fn table_trouble(trouble: TableTrouble, lang: Lang) -> String {
 
 /// What touch does on an instrument.
 pub fn force(voice: Voice, lang: Lang) -> &'static str {
-    let Lang::English = lang;
+    let _ = lang;
     match voice {
         Voice::Plucked8 | Voice::Plucked84 | Voice::Buff => {
             "A plucked string sounds equally loud however the key is struck."

@@ -19,13 +19,13 @@ pub enum StaffPart {
 /// A note's name, part and hand: "C4, bass, left hand".
 pub fn staff_note(pitch: Pitch, part: StaffPart, hand: Hand, lang: Lang) -> String {
     let part = match (lang, part) {
-        (Lang::English, StaffPart::Bass) => "bass",
-        (Lang::English, StaffPart::Soprano) => "soprano",
-        (Lang::English, StaffPart::Inner) => "inner note",
+        (_, StaffPart::Bass) => "bass",
+        (_, StaffPart::Soprano) => "soprano",
+        (_, StaffPart::Inner) => "inner note",
     };
     let hand = match (lang, hand) {
-        (Lang::English, Hand::Left) => "left hand",
-        (Lang::English, Hand::Right) => "right hand",
+        (_, Hand::Left) => "left hand",
+        (_, Hand::Right) => "right hand",
     };
     format!("{pitch}, {part}, {hand}")
 }
@@ -34,11 +34,11 @@ pub fn staff_note(pitch: Pitch, part: StaffPart, hand: Hand, lang: Lang) -> Stri
 /// is the interval reached, in the range [1, 7].
 pub fn motion_name(motion: Motion, number: u8, lang: Lang) -> &'static str {
     match (lang, motion) {
-        (Lang::English, Motion::Contrary) => "contrary motion",
-        (Lang::English, Motion::Oblique) => "oblique motion",
-        (Lang::English, Motion::Similar) => "similar motion",
-        (Lang::English, Motion::Still) => "neither voice moves",
-        (Lang::English, Motion::Parallel) => match number {
+        (_, Motion::Contrary) => "contrary motion",
+        (_, Motion::Oblique) => "oblique motion",
+        (_, Motion::Similar) => "similar motion",
+        (_, Motion::Still) => "neither voice moves",
+        (_, Motion::Parallel) => match number {
             3 => "parallel tenths",
             6 => "parallel sixths",
             5 => "parallel fifths",

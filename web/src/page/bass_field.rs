@@ -1,9 +1,10 @@
 //! The bass as text, its tonality, and what could not be read in it.
 
 use super::controls::chosen;
+use super::reader::lang;
 use super::{act, dom, wishes};
 use crate::app::{App, Intent};
-use tastata::words::{self, Lang};
+use tastata::words;
 use web_sys::{Element, Event, FocusEvent, HtmlTextAreaElement};
 
 pub(super) fn wire() {
@@ -57,7 +58,7 @@ fn show_text_remarks(app: &App) {
             mark.set_text_content(Some(wrong));
             let _ = line.append_child(&mark);
         }
-        let sentence = words::text_trouble(remark.kind, Lang::English);
+        let sentence = words::text_trouble(remark.kind, lang());
         let _ = line.append_with_str_1(&format!(" — {sentence} "));
         let _ = place.append_child(&line);
     }

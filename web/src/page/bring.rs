@@ -1,11 +1,12 @@
 //! Bringing a piece in: a file that is chosen or dropped on the page. What is
 //! there stays until the file is understood, and undo brings it back.
 
+use super::reader::lang;
 use super::{act, dom, notice, wishes};
 use crate::app::Intent;
 use std::cell::RefCell;
 use tastata::files::{self, Brought, BroughtPart, MAX_FILE};
-use tastata::words::{self, Lang};
+use tastata::words;
 use wasm_bindgen_futures::{JsFuture, spawn_local};
 use web_sys::{DragEvent, Element, Event, File, HtmlInputElement, HtmlSelectElement};
 
@@ -60,7 +61,7 @@ fn read(file: &File) {
 fn understand(name: &str, bytes: &[u8]) {
     match files::read_file(name, bytes) {
         Ok(brought) => open(brought),
-        Err(error) => notice::say(&words::bring_error(&error, Lang::English)),
+        Err(error) => notice::say(&words::bring_error(&error, lang())),
     }
 }
 
@@ -72,7 +73,7 @@ fn open(brought: Brought) {
     if brought.parts.len() > 1 {
         said.push("The lowest part is the bass; another can be chosen under Share.".to_owned());
     }
-    said.extend(brought.remarks.iter().take(3).map(|it| words::bring_remark(it, Lang::English)));
+    said.extend(brought.remarks.iter().take(3).map(|it| words::bring_remark(it, lang())));
     notice::say(&said.join(" "));
     offer_parts(&brought.parts, lowest);
     PARTS.set(brought.parts);
@@ -83,7 +84,7 @@ fn offer_parts(parts: &[BroughtPart], chosen: usize) {
     let Some(select) = dom::get::<Element>("bring-part") else { return };
     dom::clear(&select);
     for (i, part) in parts.iter().enumerate() {
-        wishes::option("bring-part", &i.to_string(), &words::part_name(&part.name, Lang::English));
+        wishes::option("bring-part", &i.to_string(), &words::part_name(&part.name, lang()));
     }
     wishes::choose("bring-part", &chosen.to_string());
 }

@@ -1,6 +1,7 @@
 //! The chosen chord: what it is, why it is there, and what can be done with it.
 
 use super::controls::{chosen, press, slider, value_of};
+use super::reader::lang;
 use super::{Page, act, dom, stroke_pad, wishes, with};
 use crate::app::{App, Intent};
 use tastata::figures;
@@ -8,7 +9,7 @@ use tastata::hands::{Edit, Hand, Way};
 use tastata::pitch::Pitch;
 use tastata::roll::ChordStroke;
 use tastata::sketch::{Hold, Sketch, Weight};
-use tastata::words::{self, Lang};
+use tastata::words;
 use web_sys::{Event, HtmlInputElement};
 
 /// What a bass note can be marked as, by the names the page gives it.
@@ -31,7 +32,7 @@ pub(super) fn show(app: &App) {
         chord.tonality
     );
     dom::set_text("card-title", &title);
-    dom::set_text("card-reason", &words::reason(chord, Lang::English));
+    dom::set_text("card-reason", &words::reason(chord, lang()));
     let note = app.sketch().notes.get(chord.note);
     let given = note.and_then(|n| n.figures.as_ref());
     if let Some(input) = dom::get::<HtmlInputElement>("figures")
@@ -145,7 +146,7 @@ fn figures_typed() {
             }
         }),
         Err(error) => {
-            dom::set_text("figures-note", &words::figure_trouble(error.kind, Lang::English));
+            dom::set_text("figures-note", &words::figure_trouble(error.kind, lang()));
         }
     }
 }

@@ -1,13 +1,14 @@
 //! What the page does with the chosen chord: hear it, play from it, pin it, say it.
 
 use super::audio::Follow;
+use super::reader::lang;
 use super::{Page, audio, dom, notice};
 use crate::app::{Intent, Place};
 use std::cell::Cell;
 use tastata::frame::Severity;
 use tastata::lesson::outer_voices;
 use tastata::pitch::{Key, Pitch};
-use tastata::words::{self, Lang};
+use tastata::words;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
 
@@ -181,7 +182,7 @@ impl Page {
                 Severity::Fault => "Fault",
                 Severity::Caution => "Caution",
             };
-            text += &format!(" {kind}: {}.", words::fault(fault, Lang::English));
+            text += &format!(" {kind}: {}.", words::fault(fault, lang()));
         }
         notice::announce(&text);
     }

@@ -22,6 +22,7 @@ mod notice;
 mod others;
 mod pointer;
 mod projection;
+mod reader;
 mod remarks;
 mod rescue;
 mod rules;
@@ -69,6 +70,7 @@ type Task = Box<dyn FnOnce(&mut Page)>;
 #[wasm_bindgen]
 pub fn start() {
     rescue::install();
+    reader::open();
     let opened = store::open();
     store::remember(opened.app.sketch());
     let page = Page {
@@ -84,6 +86,7 @@ pub fn start() {
     wishes::fill();
     make::fill();
     lesson::fill();
+    reader::fill();
     wire::all();
     with(|page| page.show());
     if let Some(linked) = opened.lesson {

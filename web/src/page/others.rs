@@ -2,6 +2,7 @@
 //! their place, checked there, and taken with a press.
 
 use super::audio::Follow;
+use super::reader::lang;
 use super::{Page, audio, card, dom, with};
 use crate::app::{App, Intent};
 use std::cell::Cell;
@@ -11,7 +12,7 @@ use tastata::harmony::{Alternative, alternatives};
 use tastata::reading::{self, Reading};
 use tastata::roll::Performance;
 use tastata::sketch::Sketch;
-use tastata::words::{self, Lang};
+use tastata::words;
 use web_sys::{Element, Event, MouseEvent};
 
 /// Notes kept on each side when a chord is tried in a long bass.
@@ -58,6 +59,11 @@ pub(super) fn show(app: &App) {
             let _ = list.append_child(&item);
         }
     }
+}
+
+/// Has the list made anew when it is shown next.
+pub(super) fn forget() {
+    LISTED.set(None);
 }
 
 fn chosen_note(app: &App) -> Option<usize> {
@@ -119,7 +125,7 @@ fn item(place: usize, other: &Alternative, faults: usize) -> Option<Element> {
     dom::set_attr(&dots, "aria-label", &label);
     dom::set_attr(&dots, "role", "img");
     let _ = hear.append_child(&dots);
-    let reason = other.chords.first().map(|chord| words::reason(chord, Lang::English));
+    let reason = other.chords.first().map(|chord| words::reason(chord, lang()));
     let _ = hear.append_child(&*dom::text("span", "why", &reason.unwrap_or_default())?);
     if faults > 0 {
         let said = if faults == 1 {

@@ -1,11 +1,12 @@
 //! The list of faults and cautions. Choosing a line goes there and explains it:
 //! the rule, what to do, who says so, and the two voices to be heard alone.
 
+use super::reader::lang;
 use super::{act, dom, with};
 use crate::app::{App, Intent, Told};
 use tastata::frame::{PinConflict, Rule, Severity};
 use tastata::sound::howls;
-use tastata::words::{self, Lang};
+use tastata::words;
 use web_sys::{Element, MouseEvent};
 
 /// Lines shown; the title counts them all.
@@ -43,14 +44,14 @@ pub(super) fn lines(app: &App) -> Vec<Line> {
         from: fault.from,
         chord: fault.to,
         severity: fault.severity,
-        text: words::fault(fault, Lang::English),
+        text: words::fault(fault, lang()),
         more: More::Rule(Told { rule: fault.rule, from: fault.from, to: fault.to }),
     });
     let conflicts = reading.frame.conflicts.iter().map(|conflict| Line {
         from: conflict.free,
         chord: conflict.free,
         severity: Severity::Caution,
-        text: words::pin_conflict(conflict, Lang::English),
+        text: words::pin_conflict(conflict, lang()),
         more: More::Conflict(conflict.clone()),
     });
     let caution = |chord, text| {
@@ -61,15 +62,15 @@ pub(super) fn lines(app: &App) -> Vec<Line> {
         .hands
         .remarks
         .iter()
-        .map(|remark| caution(remark.chord, words::hand_remark(remark, Lang::English)));
+        .map(|remark| caution(remark.chord, words::hand_remark(remark, lang())));
     let chord_of = |note: usize| reading.harmony.chords.iter().position(|c| c.note == note);
     let harmony = reading.harmony.remarks.iter().map(|remark| {
         let chord = chord_of(remark.note).unwrap_or_default();
-        caution(chord, words::harmony_remark(remark, Lang::English))
+        caution(chord, words::harmony_remark(remark, lang()))
     });
     let mut wolves: Vec<Line> = Vec::new();
     for (chord, wolf) in howls(app.sketch().sound.temperament, &reading.harmony.chords) {
-        let text = words::wolf(&wolf, Lang::English);
+        let text = words::wolf(&wolf, lang());
         // Said once, where it howls first.
         if !wolves.iter().any(|line| line.text == text) {
             wolves.push(caution(chord, text));
@@ -136,11 +137,8 @@ fn item(line: &Line, told: Option<Told>) -> Option<Element> {
 fn explained(told: Told) -> Option<Element> {
     let holder = dom::make("div", "explained")?;
     let rule = told.rule;
-    let says = format!(
-        "{} {}",
-        words::rule_explained(rule, Lang::English),
-        words::rule_advice(rule, Lang::English)
-    );
+    let says =
+        format!("{} {}", words::rule_explained(rule, lang()), words::rule_advice(rule, lang()));
     let _ = holder.append_child(&*dom::text("p", "", &says)?);
     let _ = holder.append_child(&*dom::text("p", "hint", words::rule_source(rule))?);
     let hear = dom::text("button", "quiet", "Hear the two voices")?;

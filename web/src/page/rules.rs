@@ -2,6 +2,7 @@
 //! request its explanation, a tiny example and its source.
 
 use super::audio::Follow;
+use super::reader::lang;
 use super::{act, dom, with};
 use crate::app::{App, Intent};
 use tastata::frame::{self, Frame, Rule, Strictness};
@@ -12,7 +13,7 @@ use tastata::reading::Reading;
 use tastata::roll::{Performance, outer_voices};
 use tastata::sketch::{Sketch, SketchNote};
 use tastata::staff::{self, Layer, Layers, Look};
-use tastata::words::{self, Lang};
+use tastata::words;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, Event, HtmlSelectElement, MouseEvent};
 
@@ -82,14 +83,14 @@ pub(super) fn show(app: &App) {
 fn line(number: usize, rule: Rule) -> Option<Element> {
     let item = dom::make("li", "rule")?;
     dom::set_attr(&item, "data-rule", &number.to_string());
-    let name = dom::text("button", "quiet", words::rule_name(rule, Lang::English))?;
+    let name = dom::text("button", "quiet", words::rule_name(rule, lang()))?;
     dom::set_attr(&name, "data-explain", "");
     dom::set_attr(&name, "aria-expanded", "false");
     let _ = item.append_child(&name);
     let select = dom::make("select", "")?;
     dom::set_attr(&select, "id", &format!("rule-{number}"));
     dom::set_attr(&select, "data-rule", &number.to_string());
-    let label = format!("{} counts as", words::rule_name(rule, Lang::English));
+    let label = format!("{} counts as", words::rule_name(rule, lang()));
     dom::set_attr(&select, "aria-label", &label);
     for (name, _) in STRICTNESS {
         let option = dom::text("option", "", name)?;
@@ -111,7 +112,7 @@ fn explain(rule: Rule, event: &Event) -> Option<()> {
     }
     dom::set_attr(&button, "aria-expanded", "true");
     let holder = dom::make("div", "explained")?;
-    let _ = holder.append_child(&*dom::text("p", "", words::rule_explained(rule, Lang::English))?);
+    let _ = holder.append_child(&*dom::text("p", "", words::rule_explained(rule, lang()))?);
     let picture = dom::make("div", "staff example")?;
     picture.set_inner_html(&drawn(rule));
     let _ = holder.append_child(&picture);

@@ -1,11 +1,12 @@
 //! Keeping the sketch: in the address when shared, in the browser as it changes.
 
+use super::reader::lang;
 use super::{dom, embed, notice, rescue, with};
 use crate::app::App;
 use std::cell::RefCell;
 use tastata::files::{self, Linked};
 use tastata::sketch::Sketch;
-use tastata::words::{self, Lang};
+use tastata::words;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, Storage};
 
@@ -47,7 +48,7 @@ pub(super) fn open() -> Opened {
         return match files::decode(link) {
             Ok(sketch) => opened(App::of(sketch)),
             Err(error) => {
-                let why = words::link_error(error, Lang::English).to_owned();
+                let why = words::link_error(error, lang()).to_owned();
                 Opened { notice: Some(why), ..opened(App::of(Sketch::default())) }
             }
         };
@@ -67,7 +68,7 @@ pub(super) fn open() -> Opened {
         }
         Ok(lesson) => Opened { lesson: Some(lesson), ..opened(kept()) },
         Err(error) => {
-            let why = words::link_error(error, Lang::English).to_owned();
+            let why = words::link_error(error, lang()).to_owned();
             Opened { notice: Some(why), ..opened(kept()) }
         }
     }
@@ -171,7 +172,7 @@ pub(super) fn open_address() {
     }
     match files::open(&fragment) {
         Ok(linked) => with(|page| page.receive(linked)),
-        Err(error) => notice::say(words::link_error(error, Lang::English)),
+        Err(error) => notice::say(words::link_error(error, lang())),
     }
 }
 

@@ -1,11 +1,12 @@
 //! The strip above the keys, for screens where the card and the list lie further
 //! down: the chosen chord's fault or reason in a line, and the next fault.
 
+use super::reader::lang;
 use super::remarks::Line;
 use super::{Page, dom, remarks};
 use crate::app::App;
 use tastata::frame::Severity;
-use tastata::words::{self, Lang};
+use tastata::words;
 use web_sys::{Element, HtmlElement};
 
 /// Shows the strip for the chosen chord.
@@ -20,7 +21,7 @@ pub(super) fn show(app: &App, lines: &[Line]) {
         (None, Some(_)) if app.is_veiled() => {
             format!("Chord {}: touch here to work on it.", index.unwrap_or_default() + 1)
         }
-        (None, Some(chord)) => words::reason(chord, Lang::English),
+        (None, Some(chord)) => words::reason(chord, lang()),
         (None, None) => "Touch a chord to hear it and see why it is there.".to_owned(),
     };
     dom::set_text("strip-text", &text);

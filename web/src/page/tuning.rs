@@ -1,9 +1,10 @@
 //! A tuning of one's own: twelve cents values typed or pasted.
 
+use super::reader::lang;
 use super::{act, dom, wishes};
 use crate::app::{App, Intent};
 use tastata::sound::{Temperament, cents, read_table};
-use tastata::words::{self, Lang};
+use tastata::words;
 use web_sys::{Event, HtmlTextAreaElement};
 
 pub(super) fn wire() {
@@ -18,7 +19,7 @@ pub(super) fn wire() {
                 act(Intent::wish(move |sketch| sketch.sound.temperament = temperament));
             }
             Err(trouble) => {
-                dom::set_text("own-tuning-note", &words::table_trouble(trouble, Lang::English));
+                dom::set_text("own-tuning-note", &words::table_trouble(trouble, lang()));
             }
         }
     });

@@ -22,6 +22,7 @@ pub(super) fn all() {
     stroke_pad::wire();
     super::contour::wire();
     super::projection::wire();
+    super::reader::wire();
     super::lesson::wire();
     super::midi_in::wire();
     super::bring::wire();

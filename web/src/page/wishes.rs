@@ -1,6 +1,7 @@
 //! The wishes: key, outer voices, hands, roll and sound, shown and filled in.
 
 use super::controls::{chosen, named, number, press, slider};
+use super::reader::lang;
 use super::{act, dom, with};
 use crate::app::{App, Intent, Rest};
 use tastata::frame::{self, Position, Preference, Smoothness};
@@ -10,7 +11,7 @@ use tastata::pitch::{Mode, PitchClass, Tonality};
 use tastata::roll::{Stroke, StrokePlan};
 use tastata::sketch::Sketch;
 use tastata::sound::{Temperament, Voice};
-use tastata::words::{self, Lang};
+use tastata::words;
 use web_sys::{Element, Event, HtmlInputElement, HtmlSelectElement};
 
 /// Keyboards to choose from.
@@ -172,7 +173,7 @@ pub(super) fn show(app: &App) {
     check("motions", app.view().motions);
     let reading = app.reading();
     let pairs = frame::pairs(&reading.harmony.chords, &reading.frame.soprano);
-    let balance = words::motion_summary(&frame::motions(&pairs), Lang::English);
+    let balance = words::motion_summary(&frame::motions(&pairs), lang());
     dom::set_text("balance", &balance);
     choose("compass", &index_of(&COMPASSES, &sketch.hands.compass));
     choose("times", &sketch.roll.times.to_string());

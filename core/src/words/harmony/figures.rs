@@ -6,7 +6,7 @@ use crate::words::Lang;
 /// A sonority's figures as spoken: "six, four, three", "sharp six", "plain chord".
 pub fn figures_spoken(stage: &Stage, lang: Lang) -> String {
     match lang {
-        Lang::English => english(stage),
+        _ => english(stage),
     }
 }
 

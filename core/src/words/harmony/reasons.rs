@@ -8,7 +8,7 @@ use crate::words::Lang;
 /// The chord's reason as one sentence.
 pub fn reason(chord: &Chord, lang: Lang) -> String {
     match lang {
-        Lang::English => english_reason(chord, &chord.reason),
+        _ => english_reason(chord, &chord.reason),
     }
 }
 

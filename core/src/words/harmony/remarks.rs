@@ -9,10 +9,10 @@ use crate::words::Lang;
 pub fn harmony_remark(remark: &HarmonyRemark, lang: Lang) -> String {
     let note = remark.note + 1;
     match (lang, &remark.kind) {
-        (Lang::English, HarmonyTrouble::Figures { remark, .. }) => {
+        (_, HarmonyTrouble::Figures { remark, .. }) => {
             format!("note {note}: {}", figure_remark(*remark))
         }
-        (Lang::English, HarmonyTrouble::NothingToPassFrom) => format!(
+        (_, HarmonyTrouble::NothingToPassFrom) => format!(
             "note {note}: it is marked as a passing note, but no chord sounds before it, so it \
              carries one itself"
         ),
@@ -40,11 +40,11 @@ fn figure_remark(remark: FigureRemark) -> String {
 /// Why typed figures could not be read, as one sentence.
 pub fn figure_trouble(trouble: FigureTrouble, lang: Lang) -> String {
     match (lang, trouble) {
-        (Lang::English, FigureTrouble::Nothing) => "there are no figures here".to_string(),
-        (Lang::English, FigureTrouble::NoSuchFigure(digit)) => {
+        (_, FigureTrouble::Nothing) => "there are no figures here".to_string(),
+        (_, FigureTrouble::NoSuchFigure(digit)) => {
             format!("there is no figure {digit}; figures run from 2 to 9")
         }
-        (Lang::English, FigureTrouble::UnknownSign(sign)) => {
+        (_, FigureTrouble::UnknownSign(sign)) => {
             format!("“{sign}” is no figure; write digits with #, b or n, such as 6/5, #6 or 4-3")
         }
     }
@@ -52,7 +52,7 @@ pub fn figure_trouble(trouble: FigureTrouble, lang: Lang) -> String {
 
 /// Why a piece of a typed bass could not be read, as one sentence.
 pub fn text_trouble(trouble: TextTrouble, lang: Lang) -> String {
-    let Lang::English = lang;
+    let _ = lang;
     match trouble {
         TextTrouble::UnknownWord => {
             "this is neither a note (such as C3, Bb or F#2) nor figures (such as 6/5)".to_string()

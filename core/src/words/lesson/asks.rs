@@ -7,7 +7,7 @@ use crate::words::Lang;
 /// The ask as one or two sentences.
 pub fn ask(ask: &Ask, lang: Lang) -> String {
     match lang {
-        Lang::English => english(ask),
+        _ => english(ask),
     }
 }
 

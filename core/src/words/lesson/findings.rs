@@ -9,7 +9,7 @@ use crate::words::{Lang, fault, hand_remark, harmony_remark, rule_advice, rule_n
 /// The finding as one sentence with its place, chords and notes counted from 1.
 pub fn finding(finding: &Finding, lang: Lang) -> String {
     let said = match lang {
-        Lang::English => english(finding, lang),
+        _ => english(finding, lang),
     };
     let mut letters = said.chars();
     let first = letters.next().map(|c| c.to_uppercase().to_string()).unwrap_or_default();
@@ -137,7 +137,7 @@ fn hand_name(hand: Hand) -> &'static str {
 
 /// What to do about it, as one sentence.
 pub fn finding_advice(finding: &Finding, lang: Lang) -> String {
-    let Lang::English = lang;
+    let _ = lang;
     let said = match &finding.kind {
         FindingKind::Outer(broken)
         | FindingKind::KeyOuter { tonality: _, fault: broken }

@@ -11,7 +11,7 @@ use crate::words::harmony::ordinal;
 
 /// What a player is waited for, as one sentence; keys are named as `spelled` in.
 pub fn waiting(waiting: &Waiting, spelled: Tonality, lang: Lang) -> String {
-    let Lang::English = lang;
+    let _ = lang;
     let name = |key: &Key| spelled.spell(*key).to_string();
     match waiting {
         Waiting::Rest => "Play the next chord, in your own time.".to_string(),
@@ -40,7 +40,7 @@ pub fn waiting(waiting: &Waiting, spelled: Tonality, lang: Lang) -> String {
 
 /// A drill's question as one or two sentences.
 pub fn drill_question(question: &Question, lang: Lang) -> String {
-    let Lang::English = lang;
+    let _ = lang;
     let home = question.sketch.tonality.map_or(String::new(), |home| home.to_string());
     match question.item {
         Item::Octave { leaves, degree, .. } => {
@@ -59,7 +59,7 @@ pub fn drill_question(question: &Question, lang: Lang) -> String {
 
 /// What the ear is asked.
 pub fn ear_prompt(question: &EarQuestion, lang: Lang) -> &'static str {
-    let Lang::English = lang;
+    let _ = lang;
     match question.choices.get(question.answer) {
         Some(EarAnswer::Motion(_)) => "How does the bass move?",
         Some(EarAnswer::Degree(_)) => "After the cadence: which degree is in the bass?",
@@ -70,7 +70,7 @@ pub fn ear_prompt(question: &EarQuestion, lang: Lang) -> &'static str {
 
 /// One choice of the ear's question.
 pub fn ear_choice(choice: EarAnswer, lang: Lang) -> String {
-    let Lang::English = lang;
+    let _ = lang;
     match choice {
         EarAnswer::Motion(motion) => format!("it {}", motion_name(motion, lang)),
         EarAnswer::Degree(degree) => degree_name(degree),
@@ -84,7 +84,7 @@ fn degree_name(degree: Degree) -> String {
 
 /// How a motion goes, to follow "the bass".
 fn motion_name(motion: BassMotion, lang: Lang) -> &'static str {
-    let Lang::English = lang;
+    let _ = lang;
     match motion {
         BassMotion::StepsUp => "rises by step",
         BassMotion::StepsDown => "falls by step",
@@ -104,7 +104,7 @@ fn motion_name(motion: BassMotion, lang: Lang) -> &'static str {
 
 /// An item's name in a list.
 pub fn drill_item(item: Item, lang: Lang) -> String {
-    let Lang::English = lang;
+    let _ = lang;
     let named = |mode: Mode| match mode {
         Mode::Major => "major",
         Mode::Minor => "minor",
@@ -127,18 +127,18 @@ pub fn drill_item(item: Item, lang: Lang) -> String {
 /// The name of an order of keys.
 pub fn key_order(order: KeyOrder, lang: Lang) -> &'static str {
     match (lang, order) {
-        (Lang::English, KeyOrder::FifthsUp) => "by fifths up",
-        (Lang::English, KeyOrder::FifthsDown) => "by fifths down",
-        (Lang::English, KeyOrder::SemitonesUp) => "by semitones",
-        (Lang::English, KeyOrder::TonesUp) => "by whole tones",
-        (Lang::English, KeyOrder::Shuffled(_)) => "in any order",
+        (_, KeyOrder::FifthsUp) => "by fifths up",
+        (_, KeyOrder::FifthsDown) => "by fifths down",
+        (_, KeyOrder::SemitonesUp) => "by semitones",
+        (_, KeyOrder::TonesUp) => "by whole tones",
+        (_, KeyOrder::Shuffled(_)) => "in any order",
     }
 }
 
 /// How much there is to practise today, as one sentence.
 pub fn drill_due(due: usize, lang: Lang) -> String {
     match (lang, due) {
-        (Lang::English, 0) => "Nothing is due today.".to_string(),
-        (Lang::English, due) => format!("{} due today.", count(due, "thing", "things")),
+        (_, 0) => "Nothing is due today.".to_string(),
+        (_, due) => format!("{} due today.", count(due, "thing", "things")),
     }
 }

@@ -2,12 +2,13 @@
 //! cursor goes on when a chord is there, and each move is told.
 
 use super::super::controls::press;
+use super::super::reader::lang;
 use super::super::{Page, dom, notice, with};
 use crate::app::{Desk, Intent, Play};
 use tastata::frame::Severity;
 use tastata::lesson::{Feedback, KeyEvent};
 use tastata::pitch::Key;
-use tastata::words::{self, Lang};
+use tastata::words;
 
 pub(super) fn wire() {
     press("along-back", || {
@@ -69,7 +70,7 @@ impl Page {
         if completed.is_some() {
             let faults = play.last_move();
             let told: Vec<String> =
-                faults.iter().map(|fault| words::fault(fault, Lang::English)).collect();
+                faults.iter().map(|fault| words::fault(fault, lang())).collect();
             notice::announce(&told.join(". "));
             let done = play.is_done();
             self.follow_player();
@@ -155,13 +156,13 @@ pub(super) fn show(page: &Page) {
         },
         false => format!("Chord {} of {count}.", at + 1),
     };
-    let waiting = words::waiting(play.waiting(), play.home(), Lang::English);
+    let waiting = words::waiting(play.waiting(), play.home(), lang());
     let said = if quiet || play.is_done() { place } else { format!("{place} {waiting}") };
     dom::set_text("along-said", &said);
     let faults = if quiet { Vec::new() } else { play.last_move() };
     let told = faults.iter().map(|fault| {
         let sign = if fault.severity == Severity::Fault { "✕" } else { "!" };
-        format!("{sign} {}", words::fault(fault, Lang::English))
+        format!("{sign} {}", words::fault(fault, lang()))
     });
     dom::set_text("along-faults", &told.collect::<Vec<_>>().join("  "));
     super::super::controls::enable("along-back", at > 0);

@@ -3,11 +3,12 @@
 
 use super::super::audio::Follow;
 use super::super::controls::{chosen, press};
+use super::super::reader::lang;
 use super::super::{Page, dom, with};
 use super::{pass, sheet};
 use crate::app::{Against, Class, Desk, Review};
 use tastata::lesson::{Cell, Row, SortBy, Status};
-use tastata::words::{self, Lang};
+use tastata::words;
 use wasm_bindgen_futures::{JsFuture, spawn_local};
 use web_sys::{
     DragEvent, Element, Event, FileList, HtmlInputElement, HtmlTextAreaElement, MouseEvent,
@@ -48,7 +49,7 @@ pub(super) fn wire() {
     press("class-csv", || {
         with(|page| {
             let class = &page.teaching.class;
-            let text = words::class_csv(class.rows(), class.set(), Lang::English);
+            let text = words::class_csv(class.rows(), class.set(), lang());
             pass::copy(text, "class-note", "The table is copied.");
         });
     });
@@ -181,7 +182,7 @@ fn line(place: usize, row: &Row, exercises: usize) -> Option<Element> {
     dom::set_attr(&head, "scope", "row");
     let _ = line.append_child(&head);
     if row.status != Status::Ready {
-        let said = dom::text("td", "remark", words::row_status(row.status, Lang::English))?;
+        let said = dom::text("td", "remark", words::row_status(row.status, lang()))?;
         dom::set_attr(&said, "colspan", &(exercises + 3).to_string());
         let _ = line.append_child(&said);
         return Some(line);
@@ -214,7 +215,7 @@ fn line(place: usize, row: &Row, exercises: usize) -> Option<Element> {
 /// A cell in a few words, with a sign for the glance.
 fn said(cell: &Cell) -> String {
     use tastata::lesson::Outcome;
-    let word = words::outcome(cell.outcome, Lang::English);
+    let word = words::outcome(cell.outcome, lang());
     let faults = match cell.faults {
         1 => ", 1 fault".to_owned(),
         n => format!(", {n} faults"),

@@ -3,6 +3,7 @@
 
 use super::super::audio::Follow;
 use super::super::controls::{chosen, enable, press};
+use super::super::reader::lang;
 use super::super::{Page, dom, notice, wishes, with};
 use super::{along, find, practise, report};
 use crate::app::{Beside, Desk, Reader, Review, Veil, Work};
@@ -12,7 +13,7 @@ use tastata::pitch::Tonality;
 use tastata::reading::read;
 use tastata::roll::Performance;
 use tastata::sketch::Sketch;
-use tastata::words::{self, Lang};
+use tastata::words;
 use web_sys::{Element, HtmlElement};
 
 const BESIDE: [(&str, Beside); 3] =
@@ -81,7 +82,7 @@ impl Page {
         let Some(work) = self.teaching.desk.work() else { return };
         work.check();
         if let Some(report) = work.report() {
-            notice::announce(&words::report_summary(report, Lang::English));
+            notice::announce(&words::report_summary(report, lang()));
         }
         self.keep_work();
         self.show();
@@ -156,7 +157,7 @@ pub(super) fn hide_play() {
 
 /// What a person is to do: the teacher's words, then what is checked.
 pub(super) fn task(exercise: &Exercise) -> String {
-    let asks = exercise.asks.iter().map(|ask| words::ask(ask, Lang::English));
+    let asks = exercise.asks.iter().map(|ask| words::ask(ask, lang()));
     let asks = asks.collect::<Vec<_>>().join(" ");
     match exercise.task.as_str() {
         "" => asks,
@@ -194,8 +195,8 @@ fn show_work(work: &Work, model_shown: bool) {
     find::show(work);
     let said = match (work.report(), exercise.feedback) {
         (Some(_), _) if work.changed_since_check() => "Changed since the last check.".to_owned(),
-        (Some(report), _) => words::report_summary(report, Lang::English),
-        (None, feedback) => words::feedback(feedback, Lang::English).to_owned(),
+        (Some(report), _) => words::report_summary(report, lang()),
+        (None, feedback) => words::feedback(feedback, lang()).to_owned(),
     };
     dom::set_text("desk-said", &said);
     dom::set_hidden("desk-see", work.report().is_none() || model_shown);
@@ -253,7 +254,7 @@ fn show_review(review: &Review) {
     let made = match review.answer() {
         None => "This exercise was not begun.".to_owned(),
         Some(answer) => {
-            let summary = review.report().map(|it| words::report_summary(it, Lang::English));
+            let summary = review.report().map(|it| words::report_summary(it, lang()));
             let time = match answer.minutes {
                 0 | 1 => "Made within a minute.".to_owned(),
                 n => format!("Made in {n} minutes."),

@@ -1,17 +1,18 @@
 //! Pointing at planted faults: a rule, the chosen chord, and the marks so far.
 
 use super::super::controls::{press, value_of_select};
+use super::super::reader::lang;
 use super::super::{Page, dom, notice, wishes, with};
 use crate::app::Work;
 use tastata::frame::Rule;
 use tastata::lesson::{Found, Naming};
-use tastata::words::{self, Lang};
+use tastata::words;
 use web_sys::{Element, MouseEvent};
 
 /// Fills the list of rules.
 pub(super) fn fill() {
     for (number, rule) in Rule::ALL.into_iter().enumerate() {
-        wishes::option("desk-rule", &number.to_string(), words::rule_name(rule, Lang::English));
+        wishes::option("desk-rule", &number.to_string(), words::rule_name(rule, lang()));
     }
 }
 
@@ -60,7 +61,7 @@ pub(super) fn show(work: &Work) {
     let Some(list) = dom::get::<Element>("desk-marks").filter(|_| naming.is_some()) else { return };
     dom::clear(&list);
     for (place, found) in work.answer().found.iter().enumerate() {
-        let rule = found.rule.map(|rule| format!(": {}", words::rule_name(rule, Lang::English)));
+        let rule = found.rule.map(|rule| format!(": {}", words::rule_name(rule, lang())));
         let text = format!("Chord {}{} ✕", found.chord + 1, rule.unwrap_or_default());
         let (Some(item), Some(button)) = (dom::make("li", ""), dom::text("button", "", &text))
         else {

@@ -1,6 +1,7 @@
 //! The form of one exercise: from the page's controls to the app's form and back.
 
 use super::super::controls::{press, value_of, value_of_select};
+use super::super::reader::lang;
 use super::super::{Page, dom, wishes, with};
 use super::sheet;
 use crate::app::{Desk, Form, MOST_EXERCISES};
@@ -11,7 +12,7 @@ use tastata::lesson::{
 };
 use tastata::pitch::Tonality;
 use tastata::sketch::Sketch;
-use tastata::words::{self, Lang};
+use tastata::words;
 use web_sys::{Event, HtmlInputElement, HtmlTextAreaElement};
 
 const FEEDBACK: [Feedback; 3] = [Feedback::OnRequest, Feedback::Live, Feedback::AtEnd];
@@ -37,16 +38,16 @@ const GIVEN: [(&str, Part); 4] = [
 
 pub(super) fn fill() {
     for (i, it) in FEEDBACK.iter().enumerate() {
-        let text = words::feedback(*it, Lang::English);
+        let text = words::feedback(*it, lang());
         wishes::option("make-feedback", &i.to_string(), text);
     }
     for (i, it) in HEARS.iter().enumerate() {
-        wishes::option("make-hears", &i.to_string(), words::hears(*it, Lang::English));
+        wishes::option("make-hears", &i.to_string(), words::hears(*it, lang()));
     }
     for (i, it) in OPENS.iter().enumerate() {
-        wishes::option("make-opens", &i.to_string(), words::opens(*it, Lang::English));
+        wishes::option("make-opens", &i.to_string(), words::opens(*it, lang()));
     }
-    dom::set_text("make-sealed", words::sealed(Lang::English));
+    dom::set_text("make-sealed", words::sealed(lang()));
     fill_in(&Form {
         asks: vec![Ask::Figures(Measure::default())],
         model: Some(Opens::default()),
@@ -85,7 +86,7 @@ fn asks_changed() {
     }
     let typed = dom::get::<HtmlTextAreaElement>("make-task");
     if let Some(task) = typed {
-        let says: Vec<String> = asks.iter().map(|ask| words::ask(ask, Lang::English)).collect();
+        let says: Vec<String> = asks.iter().map(|ask| words::ask(ask, lang())).collect();
         task.set_placeholder(&says.join(" "));
     }
 }

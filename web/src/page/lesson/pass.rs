@@ -3,11 +3,12 @@
 //! with the thing inside.
 
 use super::super::controls::{press, value_of};
+use super::super::reader::lang;
 use super::super::{Page, dom, notice, store, take, with};
 use crate::app::Desk;
 use js_sys::{Function, Object, Reflect};
 use tastata::files;
-use tastata::words::{self, Lang};
+use tastata::words;
 use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::{JsFuture, spawn_local};
 use web_sys::{
@@ -174,7 +175,7 @@ fn show_link(link: &str) {
             let long = format!("The link has {} characters.", address.len());
             dom::set_text("pass-note", &long);
         }
-        Err(error) => dom::set_text("pass-note", &words::qr_error(error, Lang::English)),
+        Err(error) => dom::set_text("pass-note", &words::qr_error(error, lang())),
     }
 }
 

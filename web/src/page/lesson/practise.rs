@@ -2,13 +2,14 @@
 
 use super::super::audio::Follow;
 use super::super::controls::{press, value_of_select};
+use super::super::reader::lang;
 use super::super::{Page, dom, store, wishes, with};
 use super::desk;
 use crate::app::{Desk, Drill, Ear, EarKind, KeysRound, Play, Practice, Stand};
 use tastata::figures::print_stage;
 use tastata::lesson::drill::{Grade, KeyOrder};
 use tastata::reading::read;
-use tastata::words::{self, Lang};
+use tastata::words;
 use web_sys::{Element, HtmlDialogElement, MouseEvent};
 
 const DECK: &str = "tastata.deck";
@@ -24,7 +25,7 @@ const ORDERS: [KeyOrder; 5] = [
 
 pub(super) fn fill() {
     for (i, order) in ORDERS.into_iter().enumerate() {
-        wishes::option("practise-order", &i.to_string(), words::key_order(order, Lang::English));
+        wishes::option("practise-order", &i.to_string(), words::key_order(order, lang()));
     }
 }
 
@@ -136,7 +137,7 @@ fn open() {
     let said = if kept.trim().is_empty() {
         "Five things to begin with.".to_owned()
     } else {
-        words::drill_due(due, Lang::English)
+        words::drill_due(due, lang())
     };
     dom::set_text("practise-due", &said);
 }
@@ -318,14 +319,14 @@ fn show_round(round: &KeysRound, play: Option<&Play>) {
 
 fn show_drill(drill: &Drill) {
     dom::set_text("desk-title", "Today’s drill");
-    dom::set_text("desk-said", &words::drill_due(drill.due(), Lang::English));
+    dom::set_text("desk-said", &words::drill_due(drill.due(), lang()));
     let Some(question) = drill.question() else {
         dom::set_text("desk-task", "All that was due is done.");
         dom::set_hidden("desk-meet", false);
         choices(&[], None, 0);
         return;
     };
-    dom::set_text("desk-task", &words::drill_question(question, Lang::English));
+    dom::set_text("desk-task", &words::drill_question(question, lang()));
     let names: Vec<String> = drill
         .choices()
         .iter()
@@ -350,8 +351,8 @@ fn show_drill(drill: &Drill) {
 fn show_ear(ear: &Ear) {
     let (right, asked) = ear.score();
     dom::set_text("desk-title", "By ear");
-    dom::set_text("desk-task", words::ear_prompt(ear.question(), Lang::English));
-    let names = ear.question().choices.iter().map(|it| words::ear_choice(*it, Lang::English));
+    dom::set_text("desk-task", words::ear_prompt(ear.question(), lang()));
+    let names = ear.question().choices.iter().map(|it| words::ear_choice(*it, lang()));
     choices(&names.collect::<Vec<_>>(), ear.chosen(), ear.question().answer);
     let said = match ear.chosen() {
         None => String::new(),

@@ -3,12 +3,13 @@
 
 use super::super::audio::Follow;
 use super::super::controls::press;
+use super::super::reader::lang;
 use super::super::{Page, dom, notice, with};
 use super::line;
 use crate::app::{Reader, Review, Work};
 use tastata::frame::{Rule, Severity};
 use tastata::lesson::{Finding, FindingKind, Outcome, Report, outer_voices};
-use tastata::words::{self, Lang};
+use tastata::words;
 use web_sys::{Element, HtmlTextAreaElement, MouseEvent};
 
 pub(super) fn wire() {
@@ -103,8 +104,8 @@ fn list(report: &Report, differences: bool) {
             Outcome::NotYet => "✕",
             Outcome::Blank => "○",
         };
-        let asked = words::ask(&result.ask, Lang::English);
-        let text = format!("{sign} {} — {asked}", words::outcome(result.outcome, Lang::English));
+        let asked = words::ask(&result.ask, lang());
+        let text = format!("{sign} {} — {asked}", words::outcome(result.outcome, lang()));
         if let Some(item) = dom::text("li", "asked", &text) {
             let _ = list.append_child(&item);
         }
@@ -122,7 +123,7 @@ fn list(report: &Report, differences: bool) {
     let Some(list) = dom::get::<Element>("differences") else { return };
     dom::clear(&list);
     for difference in &report.differences {
-        let text = words::difference(difference, Lang::English);
+        let text = words::difference(difference, lang());
         if let Some(item) = line(&text, Some(difference.chord)) {
             let _ = list.append_child(&item);
         }
@@ -140,12 +141,12 @@ fn item(finding: &Finding) -> Option<Element> {
         dom::set_attr(&button, "data-chord", &chord.to_string());
     }
     let _ = button.append_child(&*dom::text("span", "visually-hidden", spoken)?);
-    let said = words::finding(finding, Lang::English);
+    let said = words::finding(finding, lang());
     let _ = button.append_child(&*dom::text("span", "", &said)?);
     let _ = item.append_child(&button);
     let detail = dom::make("div", "detail")?;
-    let advice = words::finding_advice(finding, Lang::English);
-    let rule = rule_of(&finding.kind).map(|rule| words::rule_explained(rule, Lang::English));
+    let advice = words::finding_advice(finding, lang());
+    let rule = rule_of(&finding.kind).map(|rule| words::rule_explained(rule, lang()));
     let told = format!("{} {advice}", rule.unwrap_or_default());
     let _ = detail.append_child(&*dom::text("p", "", told.trim())?);
     if let (Some((from, to)), Some(_)) = (finding.chords, rule) {

@@ -1,12 +1,13 @@
 //! The set in the making: its exercises in order, and what can be done with it.
 
 use super::super::controls::press;
+use super::super::reader::lang;
 use super::super::{Page, dom, with};
 use super::{desk, form, sheet};
 use crate::app::{Draft, Form};
 use tastata::files::Linked;
 use tastata::lesson::{Outcome, check_model};
-use tastata::words::{self, Lang};
+use tastata::words;
 use web_sys::{Element, Event, HtmlInputElement, MouseEvent};
 
 pub(super) fn wire() {
@@ -92,16 +93,16 @@ fn item(at: usize, count: usize, exercise: &tastata::lesson::Exercise) -> Option
     let _ = item.append_child(&*dom::text("p", "task", &desk::task(exercise))?);
     let sealed = match &exercise.model {
         None => "Without a model.".to_owned(),
-        Some(model) => words::opens(model.opens, Lang::English).to_owned(),
+        Some(model) => words::opens(model.opens, lang()).to_owned(),
     };
-    let says = format!("{} {sealed}", words::feedback(exercise.feedback, Lang::English));
+    let says = format!("{} {sealed}", words::feedback(exercise.feedback, lang()));
     let _ = item.append_child(&*dom::text("p", "hint", &says)?);
     if let Some(report) = check_model(exercise)
         && report.results.iter().any(|result| result.outcome != Outcome::Done)
     {
         let warning = format!(
             "The model itself does not pass as this is asked: {}",
-            words::report_summary(&report, Lang::English)
+            words::report_summary(&report, lang())
         );
         let _ = item.append_child(&*dom::text("p", "warning", &warning)?);
     }

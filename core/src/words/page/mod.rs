@@ -1,0 +1,5 @@
+//! The texts of the page: those that stand in it, and those it says on occasion.
+
+mod texts;
+
+pub use texts::page_texts;

@@ -1,0 +1,161 @@
+//! Who reads the page: the language and the names of notes, chosen and kept in
+//! this browser, at first guessed by what the browser is set to.
+
+use super::controls::chosen;
+use super::{Page, dom, lesson, make, notice, others, staff, store, wishes, with};
+use std::cell::Cell;
+use tastata::phrase_later;
+use tastata::words::page::page_texts;
+use tastata::words::{Lang, NoteNames, Tongue};
+use wasm_bindgen::JsCast;
+use web_sys::{Element, HtmlSelectElement, Node};
+
+const TONGUE: &str = "tastata.language";
+const NOTES: &str = "tastata.notes";
+
+thread_local! {
+    static LANG: Cell<Lang> = Cell::new(Lang::default());
+}
+
+/// Who is spoken to.
+pub(super) fn lang() -> Lang {
+    LANG.get()
+}
+
+/// Takes the language kept in this browser, else the first of the browser's own
+/// that the page has, and puts the page's texts in it.
+pub(super) fn open() {
+    let kept = store::read(TONGUE).and_then(|code| Tongue::from_code(&code));
+    let tongue = kept.or_else(guessed).unwrap_or_default();
+    let notes = store::read(NOTES);
+    let notes = NoteNames::ALL.into_iter().find(|it| Some(it.code()) == notes.as_deref());
+    LANG.set(Lang { tongue, notes: notes.unwrap_or(tongue.habit()) });
+    put();
+}
+
+fn guessed() -> Option<Tongue> {
+    let navigator = dom::window()?.navigator();
+    let codes = navigator.languages();
+    (0..codes.length()).find_map(|i| Tongue::from_code(&codes.get(i).as_string()?))
+}
+
+/// Fills the two choices.
+pub(super) fn fill() {
+    for tongue in Tongue::ALL {
+        wishes::option("tongue", tongue.code(), tongue.own_name());
+    }
+    for notes in NoteNames::ALL {
+        let name = match notes {
+            NoteNames::Letters => phrase_later!("C D E F G A B"),
+            NoteNames::Solfege => phrase_later!("do re mi fa sol la si"),
+            NoteNames::German => phrase_later!("C D E F G A H, B"),
+        };
+        wishes::option("note-names", notes.code(), lang().say(name));
+    }
+    wishes::choose("tongue", lang().tongue.code());
+    wishes::choose("note-names", lang().notes.code());
+}
+
+pub(super) fn wire() {
+    chosen("tongue", |code| {
+        let Some(tongue) = Tongue::from_code(&code) else { return };
+        store::write(TONGUE, tongue.code());
+        // Names of notes that were chosen stay; else they follow the language.
+        let own = lang().notes != lang().tongue.habit();
+        let notes = if own { lang().notes } else { tongue.habit() };
+        turn(Lang { tongue, notes });
+    });
+    chosen("note-names", |code| {
+        let Some(notes) = NoteNames::ALL.into_iter().find(|it| it.code() == code) else { return };
+        store::write(NOTES, notes.code());
+        turn(Lang { notes, ..lang() });
+    });
+}
+
+/// Puts the page in another language; what is on it stays.
+fn turn(lang: Lang) {
+    LANG.set(lang);
+    with(|page| page.say_anew());
+}
+
+impl Page {
+    fn say_anew(&mut self) {
+        put();
+        let selects = elements("select[data-live]");
+        let kept = selects.iter().filter_map(|it| it.dyn_ref::<HtmlSelectElement>());
+        let kept: Vec<_> = kept.map(|it| (it.clone(), it.value())).collect();
+        for (select, _) in &kept {
+            if select.id() != "bring-part" {
+                dom::clear(select);
+            }
+        }
+        wishes::fill();
+        make::fill();
+        lesson::fill();
+        fill();
+        for (select, value) in kept {
+            select.set_value(&value);
+        }
+        wishes::choose("tongue", lang().tongue.code());
+        wishes::choose("note-names", lang().notes.code());
+        // What is drawn only when it changes is drawn again.
+        for element in elements("[data-key]") {
+            let _ = element.remove_attribute("data-key");
+        }
+        if let Some(rules) = dom::get::<Element>("rules") {
+            dom::clear(&rules);
+        }
+        others::forget();
+        notice::close();
+        self.staff = staff::StaffView::default();
+        self.show();
+    }
+}
+
+/// Puts the texts that stand in the page itself.
+fn put() {
+    let texts = page_texts(lang());
+    if let Some(root) = dom::document().and_then(|d| d.document_element()) {
+        dom::set_attr(&root, "lang", lang().tongue.code());
+    }
+    for element in elements("[data-t]") {
+        let key = element.get_attribute("data-t").filter(|key| !key.is_empty());
+        let key = key.unwrap_or_else(|| element.id());
+        if let Some(text) = texts.get(key.as_str()) {
+            put_text(&element, text);
+        }
+        for (part, attribute) in
+            [(".label", "aria-label"), (".title", "title"), (".hint", "placeholder")]
+        {
+            if let Some(text) = texts.get(format!("{key}{part}").as_str()) {
+                dom::set_attr(&element, attribute, text);
+            }
+        }
+    }
+}
+
+/// Replaces the first text inside an element; what else is in it stays.
+fn put_text(element: &Element, text: &str) {
+    let nodes = element.child_nodes();
+    let nodes = (0..nodes.length()).filter_map(|i| nodes.get(i));
+    let first = nodes.filter(|node| node.node_type() == Node::TEXT_NODE).find(|node| {
+        node.text_content().is_some_and(|text| text.contains(|c: char| !c.is_whitespace()))
+    });
+    match first {
+        Some(node) => {
+            let old = node.text_content().unwrap_or_default();
+            let before = if old.starts_with(char::is_whitespace) { " " } else { "" };
+            let after = if old.ends_with(char::is_whitespace) { " " } else { "" };
+            node.set_text_content(Some(&format!("{before}{text}{after}")));
+        }
+        None => element.set_text_content(Some(text)),
+    }
+}
+
+fn elements(selector: &str) -> Vec<Element> {
+    let Some(found) = dom::document().and_then(|d| d.query_selector_all(selector).ok()) else {
+        return Vec::new();
+    };
+    let nodes = (0..found.length()).filter_map(|i| found.get(i));
+    nodes.filter_map(|node| node.dyn_into().ok()).collect()
+}
