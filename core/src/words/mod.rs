@@ -4,8 +4,6 @@
 //! translation is in one place: every sentence stands with its five versions side
 //! by side, as a [`phrase!`](crate::phrase).
 
-#![allow(clippy::match_single_binding, reason = "sentences still to be translated")]
-
 mod files;
 mod frame;
 mod hands;
@@ -16,12 +14,15 @@ mod names;
 pub mod page;
 mod roll;
 mod rulebook;
+mod shape;
 mod sheet;
 mod sound;
 mod staff;
 
 pub use files::{bring_error, bring_remark, link_error, part_name, sheet_trouble};
-pub use frame::{fault, inner_parallel, motion_summary, pin_conflict, rule_advice, rule_name};
+pub use frame::{
+    fault, inner_parallel, motion_summary, pin_conflict, rule_advice, rule_heading, rule_name,
+};
 pub use hands::{hand_remark, hardship, strain};
 pub use harmony::{figure_trouble, figures_spoken, harmony_remark, reason, text_trouble};
 pub use lang::{Lang, NoteNames, Phrase, Tongue};

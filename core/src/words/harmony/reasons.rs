@@ -1,243 +1,226 @@
 //! Why a chord is there, in a sentence.
 
-use super::ordinal;
-use crate::harmony::{BassMotion, Cadence, Chord, Direction, Duty, Kind, Reason, Version};
-use crate::pitch::{Interval, Pitch, PitchClass};
+use super::chords::{degree_name, sounding};
+use super::moves::{cadence, sequence, stock};
+use crate::harmony::{Chord, Direction, Reason, Version};
+use crate::phrase;
 use crate::words::Lang;
 
 /// The chord's reason as one sentence.
 pub fn reason(chord: &Chord, lang: Lang) -> String {
-    match lang {
-        _ => english_reason(chord, &chord.reason),
-    }
+    why(chord, &chord.reason, lang)
 }
 
-fn english_reason(chord: &Chord, reason: &Reason) -> String {
-    let bass = chord.bass.class();
-    let key = chord.tonality;
-    let degree = ordinal(chord.degree);
+fn why(chord: &Chord, reason: &Reason, lang: Lang) -> String {
+    let bass = &lang.note(chord.bass.class());
+    let key = &lang.tonality(chord.tonality);
+    let degree = &degree_name(chord.degree, lang);
     match reason {
-        Reason::Given => format!("You figured this {bass} yourself, and it is played as written."),
-        Reason::Opening => format!("The piece opens on the plain chord of {key}, to set the key."),
-        Reason::Closing => format!("The piece comes to rest on the plain chord of {key}."),
-        Reason::Octave { version, leaves } => {
-            let way = match leaves {
-                Direction::Up => "rises",
-                Direction::Down => "falls",
-            };
-            format!(
-                "{bass} is the {degree} of {key} and {way} by step: the octave rule{} gives it {}.",
-                after(*version),
-                sounding(chord)
-            )
-        }
-        Reason::Leap { to } => format!(
-            "{bass} is the {degree} of {key} and leaps on to {to}, so the octave rule does not \
-             apply: it takes {}.",
-            sounding(chord)
-        ),
-        Reason::Stop => {
-            format!("The bass stops on {bass}, the {degree} of {key}, with {}.", sounding(chord))
-        }
-        Reason::Cadence { kind, stage } => cadence(chord, *kind, *stage),
-        Reason::Semitone { to } => format!(
-            "{bass} moves on by a semitone to {to}, within one letter; on the {degree} of {key} \
-             it takes {}.",
-            sounding(chord)
-        ),
-        Reason::Led { from } => format!(
-            "{from} led up to {bass} as to a tonic, so {bass} takes a chord to rest on: {}.",
-            sounding(chord)
-        ),
-        Reason::Motion { motion, place } => sequence(chord, *motion, *place),
-        Reason::Pedal { place: 0 } => {
-            format!("{bass} is held as a pedal on the tonic; it starts from the plain chord.")
-        }
-        Reason::Pedal { .. } => format!(
-            "{bass} stays in the bass as a pedal on the tonic while the chord above it moves: {}.",
-            sounding(chord)
-        ),
-        Reason::Usage { percent, to } => {
-            let going = to.map_or("stops here".to_string(), |to| format!("goes on to {to}"));
-            format!(
-                "In four-part chorales, {bass} as the {degree} of {key} that {going} has {} about \
-                 {percent} times in a hundred.",
-                sounding(chord)
-            )
-        }
-        Reason::Stock { kind, kept } => stock(chord, *kind, kept),
-        Reason::Hinge { from, was, why } => format!(
-            "Hinge: this chord was the {} of {from}; from here {bass} is read as the {degree} of \
-             {key}. {}",
-            ordinal(*was),
-            english_reason(chord, why)
-        ),
-        Reason::Turn { from, why } => format!(
-            "The music leaves {from} for {key} here, without a chord in common. {}",
-            english_reason(chord, why)
-        ),
-        Reason::LeadingBass { to } => format!(
-            "{bass} is not in the scale of {key}: it leads up a semitone to {to} as a leading note \
-             and takes {}.",
-            sounding(chord)
-        ),
-        Reason::SeventhBass { to } => format!(
-            "{bass} is not in the scale of {key}: it is the seventh of a dominant, held in the bass, and \
-             falls to {to}."
-        ),
-        Reason::Borrowed => format!(
-            "{bass}, the lowered {degree}, is borrowed from the minor on {} and takes {}.",
-            key.tonic,
-            sounding(chord)
-        ),
-        Reason::Foreign => {
-            format!("{bass} belongs to no scale near by, so a chord of the sixth passes over it.")
-        }
-    }
-}
-
-fn cadence(chord: &Chord, kind: Cadence, stage: usize) -> String {
-    let bass = chord.bass.class();
-    let tonic = chord.tonality.tonic;
-    let key = chord.tonality;
-    match (kind, stage) {
-        (Cadence::Simple, _) => {
-            format!("A simple cadence: {bass}, the 5th of {key}, falls home to {tonic}.")
-        }
-        (Cadence::Compound, 0) => format!(
-            "A compound cadence in {key}: {bass} is struck twice, first with {} to be resolved.",
-            sounding(chord)
-        ),
-        (Cadence::Compound, _) => format!(
-            "The compound cadence resolves: the chord over {bass} is now complete and falls home \
-             to {tonic}."
-        ),
-        (Cadence::Double, stage) => format!(
-            "Stage {} of a double cadence on the long {bass}: {}, before it falls home to {tonic}.",
-            stage + 1,
-            sounding(chord)
-        ),
-        (Cadence::Half, _) => format!(
-            "A half cadence: the bass stops on {bass}, the 5th of {key}, whose third is the \
-             leading note {}.",
-            key.leading()
-        ),
-        (Cadence::Phrygian, 0) => format!(
-            "A Phrygian cadence: {bass}, the lowered 6th of {key}, takes a sixth that opens \
-             outward to the octave as the bass falls to the 5th."
-        ),
-        (Cadence::Phrygian, _) => {
-            format!("The Phrygian cadence stops on {bass}, the 5th of {key}, with a major third.")
-        }
-        (Cadence::Deceptive, 0) => format!(
-            "{bass}, the 5th of {key}, promises {tonic} but rises to the 6th instead: a deceptive \
-             cadence."
-        ),
-        (Cadence::Deceptive, _) => format!(
-            "The deceptive cadence lands on {bass}, the 6th of {key}, with a plain chord where \
-             {tonic} was expected."
-        ),
-        (Cadence::Evaded, _) => format!(
-            "The cadence is evaded: the bass slips from the 5th to {bass}, which carries the \
-             dominant on as {} and must fall to the 3rd.",
-            sounding(chord)
-        ),
-    }
-}
-
-fn sequence(chord: &Chord, motion: BassMotion, place: usize) -> String {
-    let what = match motion {
-        BassMotion::StepsUp => "climbs by step",
-        BassMotion::StepsDown => "falls by step",
-        BassMotion::ThirdsDownSecondsUp => "falls a third and rises a second, over and over",
-        BassMotion::FourthsDownSecondsUp => "falls a fourth and rises a second, over and over",
-        BassMotion::FourthsUpFifthsDown => "moves round in fourths up and fifths down",
-        BassMotion::FifthsUpFourthsDown => "climbs in fifths up and fourths down",
-        BassMotion::ThirdsUpSecondsDown => "rises a third and falls a second, over and over",
-        BassMotion::ThirdsDownFourthsUp => "falls a third and rises a fourth, over and over",
-        BassMotion::ThirdsDown => "falls by thirds",
-        BassMotion::RepeatedRising => "strikes each note twice and climbs by step",
-        BassMotion::TiedFalling => "ties each note over and falls by step",
-        BassMotion::ChromaticUp => "climbs by semitones",
-        BassMotion::ChromaticDown => "falls by semitones",
-    };
-    let bass = chord.bass.class();
-    let chord = sounding(chord);
-    if place == 0 {
-        format!(
-            "A sequence begins on {bass}: the bass {what}, so each round has the same chords, here {chord}."
-        )
-    } else {
-        format!("The sequence goes on, for the bass {what}: {bass} takes {chord}.")
-    }
-}
-
-fn stock(chord: &Chord, kind: Kind, kept: &[PitchClass]) -> String {
-    let bass = chord.bass.class();
-    let key = chord.tonality;
-    let degree = ordinal(chord.degree);
-    let what = match kind {
-        Kind::Plain => {
-            format!("{bass}, the {degree} of {key}, takes {} of the scale", sounding(chord))
-        }
-        Kind::Suspension => format!(
-            "Over {bass} a note of the chord before is held back and then falls by step: {}",
-            sounding(chord)
-        ),
-        Kind::SixFour => format!(
-            "Over {bass}, the 5th of {key}, sixth and fourth lean on the chord and fall into it"
-        ),
-        Kind::Pedal => format!("{bass} stays while the chord above it moves: {}", sounding(chord)),
-        Kind::Held => format!(
-            "The bass holds {bass} over as the seventh of {}, and must fall by step",
-            sounding(chord)
-        ),
-        Kind::Secondary => match target(chord) {
-            Some(to) => format!(
-                "{} is, for a moment, the dominant of {to}: its leading note is borrowed from there",
-                capital(&sounding(chord))
+        Reason::Given => lang.tell(
+            phrase!(
+                "You figured this {0} yourself, and it is played as written.",
+                "Hai cifrato tu questo {0}, e si suona com’è scritto.",
+                "Sie haben dieses {0} selbst beziffert, und es wird gespielt wie geschrieben.",
+                "Vous avez chiffré ce {0} vous-même, et il est joué comme écrit.",
+                "Tú cifraste este {0}, y se toca como está escrito."
             ),
-            None => format!("{} borrows a leading note", capital(&sounding(chord))),
+            [bass],
+        ),
+        Reason::Opening => lang.tell(
+            phrase!(
+                "The piece opens on the plain chord of {0}, to set the key.",
+                "Il pezzo si apre con l’accordo perfetto di {0}, per stabilire il tono.",
+                "Das Stück beginnt mit dem Dreiklang von {0}, um die Tonart zu setzen.",
+                "La pièce s’ouvre sur l’accord parfait de {0}, pour poser le ton.",
+                "La pieza se abre con el acorde perfecto de {0}, para fijar el tono."
+            ),
+            [key],
+        ),
+        Reason::Closing => lang.tell(
+            phrase!(
+                "The piece comes to rest on the plain chord of {0}.",
+                "Il pezzo si posa sull’accordo perfetto di {0}.",
+                "Das Stück kommt auf dem Dreiklang von {0} zur Ruhe.",
+                "La pièce se pose sur l’accord parfait de {0}.",
+                "La pieza descansa en el acorde perfecto de {0}."
+            ),
+            [key],
+        ),
+        Reason::Octave { version, leaves } => lang.tell(
+            match leaves {
+                Direction::Up => phrase!(
+                    "{0} is the {1} of {2} and rises by step: the octave rule{3} gives it {4}.",
+                    "{0} è il {1} di {2} e sale di grado: la regola dell’ottava{3} gli dà {4}.",
+                    "{0} ist die {1} von {2} und steigt schrittweise; die Oktavregel{3} gibt: {4}.",
+                    "{0} est le {1} de {2} et monte par degré : la règle de l’octave{3} lui donne {4}.",
+                    "{0} es el {1} de {2} y sube por grado: la regla de la octava{3} le da {4}."
+                ),
+                Direction::Down => phrase!(
+                    "{0} is the {1} of {2} and falls by step: the octave rule{3} gives it {4}.",
+                    "{0} è il {1} di {2} e scende di grado: la regola dell’ottava{3} gli dà {4}.",
+                    "{0} ist die {1} von {2} und fällt schrittweise; die Oktavregel{3} gibt: {4}.",
+                    "{0} est le {1} de {2} et descend par degré : la règle de l’octave{3} lui donne {4}.",
+                    "{0} es el {1} de {2} y baja por grado: la regla de la octava{3} le da {4}."
+                ),
+            },
+            [bass, degree, key, &after(*version, lang), &sounding(chord, lang)],
+        ),
+        Reason::Leap { to } => lang.tell(
+            phrase!(
+                "{0} is the {1} of {2} and leaps on to {3}, so the octave rule does not apply: it takes {4}.",
+                "{0} è il {1} di {2} e salta a {3}, perciò la regola dell’ottava non vale: prende {4}.",
+                "{0} ist die {1} von {2} und springt weiter nach {3}; die Oktavregel gilt hier nicht, es steht: {4}.",
+                "{0} est le {1} de {2} et saute à {3} : la règle de l’octave ne s’applique pas, il prend {4}.",
+                "{0} es el {1} de {2} y salta a {3}, así que la regla de la octava no se aplica: toma {4}."
+            ),
+            [bass, degree, key, &lang.note(*to), &sounding(chord, lang)],
+        ),
+        Reason::Stop => lang.tell(
+            phrase!(
+                "The bass stops on {0}, the {1} of {2}, with {3}.",
+                "Il basso si ferma su {0}, {1} di {2}, con {3}.",
+                "Der Bass hält auf {0}, der {1} von {2}, inne: {3}.",
+                "La basse s’arrête sur {0}, {1} de {2}, avec {3}.",
+                "El bajo se detiene en {0}, {1} de {2}, con {3}."
+            ),
+            [bass, degree, key, &sounding(chord, lang)],
+        ),
+        Reason::Cadence { kind, stage } => cadence(chord, *kind, *stage, lang),
+        Reason::Semitone { to } => lang.tell(
+            phrase!(
+                "{0} moves on by a semitone to {1}, within one letter; on the {2} of {3} it takes {4}.",
+                "{0} procede di semitono a {1}, con lo stesso nome; sul {2} di {3} prende {4}.",
+                "{0} geht einen chromatischen Halbton weiter nach {1}; auf der {2} von {3} steht: {4}.",
+                "{0} avance d’un demi-ton chromatique à {1} ; sur le {2} de {3}, il prend {4}.",
+                "{0} avanza un semitono cromático a {1}; en el {2} de {3} toma {4}."
+            ),
+            [bass, &lang.note(*to), degree, key, &sounding(chord, lang)],
+        ),
+        Reason::Led { from } => lang.tell(
+            phrase!(
+                "{0} led up to {1} as to a tonic, so {1} takes a chord to rest on: {2}.",
+                "{0} ha condotto a {1} come a una tonica, perciò {1} prende un accordo di riposo: {2}.",
+                "{0} führte zu {1} wie zu einer Tonika, darum bekommt {1} einen Ruheakkord: {2}.",
+                "{0} a mené à {1} comme à une tonique : {1} prend donc un accord de repos, {2}.",
+                "{0} condujo a {1} como a una tónica, por eso {1} toma un acorde de reposo: {2}."
+            ),
+            [&lang.note(*from), bass, &sounding(chord, lang)],
+        ),
+        Reason::Motion { motion, place } => sequence(chord, *motion, *place, lang),
+        Reason::Pedal { place: 0 } => lang.tell(
+            phrase!(
+                "{0} is held as a pedal on the tonic; it starts from the plain chord.",
+                "{0} è tenuto come pedale di tonica; comincia dall’accordo perfetto.",
+                "{0} liegt als Orgelpunkt auf der Tonika; es beginnt mit dem Dreiklang.",
+                "{0} est tenu en pédale de tonique ; il part de l’accord parfait.",
+                "{0} se mantiene como pedal de tónica; parte del acorde perfecto."
+            ),
+            [bass],
+        ),
+        Reason::Pedal { .. } => lang.tell(
+            phrase!(
+                "{0} stays in the bass as a pedal on the tonic while the chord above it moves: {1}.",
+                "{0} resta al basso come pedale di tonica mentre l’accordo sopra si muove: {1}.",
+                "{0} bleibt als Orgelpunkt auf der Tonika im Bass, während der Akkord darüber sich bewegt: {1}.",
+                "{0} reste à la basse en pédale de tonique pendant que l’accord bouge au-dessus : {1}.",
+                "{0} queda en el bajo como pedal de tónica mientras el acorde de encima se mueve: {1}."
+            ),
+            [bass, &sounding(chord, lang)],
+        ),
+        Reason::Usage { percent, to } => match to {
+            Some(to) => lang.tell(
+                phrase!(
+                    "In four-part chorales, {0} as the {1} of {2} that goes on to {3} has {4} about {5} times in a hundred.",
+                    "Nei corali a quattro voci, {0} come {1} di {2} che va a {3} ha {4} circa {5} volte su cento.",
+                    "In vierstimmigen Chorälen hat {0} als {1} von {2}, wenn es nach {3} geht, in etwa {5} von hundert Fällen: {4}.",
+                    "Dans les chorals à quatre voix, {0} comme {1} de {2} allant à {3} a {4} environ {5} fois sur cent.",
+                    "En los corales a cuatro voces, {0} como {1} de {2} que va a {3} lleva {4} unas {5} veces de cada cien."
+                ),
+                [bass, degree, key, &lang.note(*to), &sounding(chord, lang), percent],
+            ),
+            None => lang.tell(
+                phrase!(
+                    "In four-part chorales, {0} as the {1} of {2} that stops here has {3} about {4} times in a hundred.",
+                    "Nei corali a quattro voci, {0} come {1} di {2} che si ferma qui ha {3} circa {4} volte su cento.",
+                    "In vierstimmigen Chorälen hat {0} als {1} von {2}, wenn es hier innehält, in etwa {4} von hundert Fällen: {3}.",
+                    "Dans les chorals à quatre voix, {0} comme {1} de {2} s’arrêtant ici a {3} environ {4} fois sur cent.",
+                    "En los corales a cuatro voces, {0} como {1} de {2} que se detiene aquí lleva {3} unas {4} veces de cada cien."
+                ),
+                [bass, degree, key, &sounding(chord, lang), percent],
+            ),
         },
-        Kind::Borrowed => format!(
-            "{} is borrowed from the other mode on {}",
-            capital(&sounding(chord)),
-            key.tonic
+        Reason::Stock { kind, kept } => stock(chord, *kind, kept, lang),
+        Reason::Hinge { from, was, why: then } => lang.tell(
+            phrase!(
+                "Hinge: this chord was the {0} of {1}; from here {2} is read as the {3} of {4}. {5}",
+                "Cerniera: questo accordo era il {0} di {1}; da qui {2} si legge come {3} di {4}. {5}",
+                "Angelpunkt: Dieser Akkord war die {0} von {1}; ab hier gilt {2} als {3} von {4}. {5}",
+                "Pivot : cet accord était le {0} de {1} ; d’ici on lit {2} comme {3} de {4}. {5}",
+                "Bisagra: este acorde era el {0} de {1}; desde aquí {2} se lee como {3} de {4}. {5}"
+            ),
+            [
+                &degree_name(*was, lang),
+                &lang.tonality(*from),
+                bass,
+                degree,
+                key,
+                &why(chord, then, lang),
+            ],
         ),
-        Kind::Neapolitan => format!(
-            "The Neapolitan chord: {} with the lowered 2nd of {key}, which falls",
-            sounding(chord)
+        Reason::Turn { from, why: then } => lang.tell(
+            phrase!(
+                "The music leaves {0} for {1} here, without a chord in common. {2}",
+                "Qui la musica lascia {0} per {1}, senza un accordo comune. {2}",
+                "Hier verlässt die Musik {0} und geht nach {1}, ohne gemeinsamen Akkord. {2}",
+                "La musique quitte ici {0} pour {1}, sans accord commun. {2}",
+                "Aquí la música deja {0} por {1}, sin acorde común. {2}"
+            ),
+            [&lang.tonality(*from), key, &why(chord, then, lang)],
         ),
-        Kind::AugmentedSixth => format!(
-            "An augmented sixth over {bass}: it opens outward by semitones to the octave of the 5th"
+        Reason::LeadingBass { to } => lang.tell(
+            phrase!(
+                "{0} is not in the scale of {1}: it leads up a semitone to {2} as a leading note and takes {3}.",
+                "{0} non è nella scala di {1}: sale di semitono a {2} come sensibile e prende {3}.",
+                "{0} gehört nicht zur Leiter von {1}: Es führt als Leitton einen Halbton hinauf nach {2}; es steht: {3}.",
+                "{0} n’est pas dans la gamme de {1} : il monte d’un demi-ton à {2} comme sensible et prend {3}.",
+                "{0} no está en la escala de {1}: sube un semitono a {2} como sensible y toma {3}."
+            ),
+            [bass, key, &lang.note(*to), &sounding(chord, lang)],
         ),
-        Kind::Diminished => format!(
-            "A diminished seventh: {}, whose every note leans a semitone or so into the next chord",
-            sounding(chord)
+        Reason::SeventhBass { to } => lang.tell(
+            phrase!(
+                "{0} is not in the scale of {1}: it is the seventh of a dominant, held in the bass, and falls to {2}.",
+                "{0} non è nella scala di {1}: è la settima di una dominante, tenuta al basso, e scende a {2}.",
+                "{0} gehört nicht zur Leiter von {1}: Es ist die Septime einer Dominante, im Bass gehalten, und fällt nach {2}.",
+                "{0} n’est pas dans la gamme de {1} : c’est la septième d’une dominante, tenue à la basse, et elle descend à {2}.",
+                "{0} no está en la escala de {1}: es la séptima de una dominante, mantenida en el bajo, y baja a {2}."
+            ),
+            [bass, key, &lang.note(*to)],
         ),
-    };
-    match kept {
-        [] => format!("{what}."),
-        [only] => format!("{what}; {only} stays from the chord before."),
-        [first, rest @ ..] => {
-            let rest: Vec<String> = rest.iter().map(ToString::to_string).collect();
-            format!("{what}; {first} and {} stay from the chord before.", rest.join(", "))
-        }
+        Reason::Borrowed => lang.tell(
+            phrase!(
+                "{0}, the lowered {1}, is borrowed from the minor on {2} and takes {3}.",
+                "{0}, {1} abbassato, è preso in prestito dal minore di {2} e prende {3}.",
+                "{0}, die erniedrigte {1}, ist aus Moll auf {2} entlehnt; es steht: {3}.",
+                "{0}, {1} abaissé, est emprunté au mineur de {2} et prend {3}.",
+                "{0}, {1} rebajado, se toma prestado del menor de {2} y toma {3}."
+            ),
+            [bass, degree, &lang.note(chord.tonality.tonic), &sounding(chord, lang)],
+        ),
+        Reason::Foreign => lang.tell(
+            phrase!(
+                "{0} belongs to no scale near by, so a chord of the sixth passes over it.",
+                "{0} non appartiene ad alcuna scala vicina, perciò vi passa sopra un accordo di sesta.",
+                "{0} gehört zu keiner nahen Leiter, darum geht ein Sextakkord darüber hinweg.",
+                "{0} n’appartient à aucune gamme voisine : un accord de sixte passe donc dessus.",
+                "{0} no pertenece a ninguna escala cercana, por eso pasa sobre él un acorde de sexta."
+            ),
+            [bass],
+        ),
     }
 }
 
-/// The tonic a secondary dominant points to: a semitone above its rising note.
-fn target(chord: &Chord) -> Option<PitchClass> {
-    let rising = chord.tones.iter().find(|tone| tone.duty == Duty::Rises)?;
-    Some(rising.class + Interval::new(1, 1))
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or(String::new(), |first| first.to_uppercase().chain(letters).collect())
-}
-
-fn after(version: Version) -> &'static str {
+fn after(version: Version, lang: Lang) -> &'static str {
     match version {
         Version::Campion => " (Campion, 1716)",
         Version::Rameau => " (Rameau, 1722)",
@@ -245,31 +228,12 @@ fn after(version: Version) -> &'static str {
         Version::Gasparini => " (Gasparini, 1708)",
         Version::Heinichen => " (Heinichen, 1728)",
         Version::Chorales => "",
-        Version::AugmentedSixth => " (with the later augmented sixth)",
+        Version::AugmentedSixth => lang.say(phrase!(
+            " (with the later augmented sixth)",
+            " (con la più tarda sesta aumentata)",
+            " (mit der späteren übermäßigen Sexte)",
+            " (avec la sixte augmentée plus tardive)",
+            " (con la sexta aumentada posterior)"
+        )),
     }
-}
-
-/// The chord by its notes: "the chord of the sixth, D–F–B".
-fn sounding(chord: &Chord) -> String {
-    let mut numbers: Vec<u8> = chord.tones.iter().skip(1).map(|tone| tone.number).collect();
-    numbers.sort_unstable();
-    let name = match numbers.as_slice() {
-        [] => return "no chord, the bass alone".to_string(),
-        [3, 5] => "the plain chord",
-        [3, 6] => "the sixth chord",
-        [4, 6] => "the six-four chord",
-        [3, 5, 7] | [3, 7] => "the seventh chord",
-        [3, 5, 6] => "the six-five chord",
-        [3, 4, 6] => "the four-three chord",
-        [2, 4, 6] => "the four-two chord",
-        [4, 5] => "a suspended fourth",
-        [3, 5, 9] => "a suspended ninth",
-        _ => "the chord",
-    };
-    let bass: Pitch = chord.bass;
-    let mut tones: Vec<_> = chord.tones.iter().collect();
-    tones.sort_by_key(|tone| tone.number);
-    let notes: Vec<String> =
-        tones.iter().filter(|tone| tone.number != 1).map(|tone| tone.class.to_string()).collect();
-    format!("{name} ({} with {})", bass.class(), notes.join(" "))
 }

@@ -2,19 +2,33 @@
 
 use super::summary::outcome;
 use crate::lesson::{Row, Set, Status, csv};
+use crate::phrase;
 use crate::words::{Lang, link_error};
 
 /// The heads of the table's columns: the name, three columns for each exercise,
 /// all faults, all minutes, and a remark.
 pub fn class_head(set: &Set, lang: Lang) -> Vec<String> {
-    let _ = lang;
-    let mut heads = vec!["Name".to_string()];
+    let mut heads = vec![lang.say(phrase!("Name", "Nome", "Name", "Nom", "Nombre")).to_string()];
+    let of_each = [
+        phrase!("Exercise {0}", "Esercizio {0}", "Aufgabe {0}", "Exercice {0}", "Ejercicio {0}"),
+        phrase!("Faults {0}", "Errori {0}", "Fehler {0}", "Fautes {0}", "Faltas {0}"),
+        phrase!(
+            "Cautions {0}",
+            "Avvertenze {0}",
+            "Hinweise {0}",
+            "Avertissements {0}",
+            "Advertencias {0}"
+        ),
+    ];
     for number in 1..=set.exercises.len() {
-        heads.push(format!("Exercise {number}"));
-        heads.push(format!("Faults {number}"));
-        heads.push(format!("Cautions {number}"));
+        heads.extend(of_each.map(|head| lang.tell(head, [&number])));
     }
-    heads.extend(["Faults", "Minutes", "Remark"].map(String::from));
+    let of_all = [
+        phrase!("Faults", "Errori", "Fehler", "Fautes", "Faltas"),
+        phrase!("Minutes", "Minuti", "Minuten", "Minutes", "Minutos"),
+        phrase!("Remark", "Nota", "Bemerkung", "Remarque", "Observación"),
+    ];
+    heads.extend(of_all.map(|head| lang.say(head).to_string()));
     heads
 }
 
@@ -51,10 +65,22 @@ pub fn class_csv(rows: &[Row], set: &Set, lang: Lang) -> String {
 
 /// What became of a link, as a sentence; empty where all is well.
 pub fn row_status(status: Status, lang: Lang) -> &'static str {
-    match (lang, status) {
-        (_, Status::Ready) => "",
-        (_, Status::OtherSet) => "These answers belong to another set of exercises.",
-        (_, Status::NoAnswer) => "This link holds no answers.",
-        (_, Status::Unreadable(error)) => link_error(error, lang),
-    }
+    lang.say(match status {
+        Status::Ready => return "",
+        Status::Unreadable(error) => return link_error(error, lang),
+        Status::OtherSet => phrase!(
+            "These answers belong to another set of exercises.",
+            "Queste risposte appartengono a un’altra serie di esercizi.",
+            "Diese Antworten gehören zu einer anderen Aufgabenreihe.",
+            "Ces réponses appartiennent à une autre série d’exercices.",
+            "Estas respuestas son de otra serie de ejercicios."
+        ),
+        Status::NoAnswer => phrase!(
+            "This link holds no answers.",
+            "Questo collegamento non contiene risposte.",
+            "Dieser Link enthält keine Antworten.",
+            "Ce lien ne contient pas de réponses.",
+            "Este enlace no contiene respuestas."
+        ),
+    })
 }

@@ -1,84 +1,181 @@
 //! A whole check in a few sentences.
 
-use super::{count, figures};
+use super::{cautions, chords, faults, figures};
 use crate::lesson::{Difference, Outcome, Report};
+use crate::phrase;
 use crate::words::Lang;
+use crate::words::shape::{capital, sentence};
 
 /// The check as a few sentences: what is done, how many faults, how it differs
 /// from the model.
 pub fn report_summary(report: &Report, lang: Lang) -> String {
-    match lang {
-        _ => english(report),
-    }
-}
-
-fn english(report: &Report) -> String {
     let asked = report.results.len();
     let begun = report.results.iter().any(|result| result.outcome != Outcome::Blank);
     if asked > 0 && !begun {
-        return "Nothing has been done yet.".to_string();
+        return lang
+            .say(phrase!(
+                "Nothing has been done yet.",
+                "Non è ancora stato fatto nulla.",
+                "Es ist noch nichts getan.",
+                "Rien n’a encore été fait.",
+                "Aún no se ha hecho nada."
+            ))
+            .to_string();
     }
-    let done = report.done();
-    let mut said = match (done, asked) {
-        (_, 0) => "Nothing was asked.".to_string(),
-        (1, 1) => "Done.".to_string(),
-        (0, 1) => "Not done yet.".to_string(),
-        (done, asked) if done == asked => format!("All {asked} things asked are done."),
-        (done, asked) => format!("{done} of {asked} things asked are done."),
-    };
-    said.push(' ');
-    said.push_str(&match (report.faults(), report.cautions()) {
-        (0, 0) => "No faults.".to_string(),
-        (0, cautions) => format!("No faults, {}.", count(cautions, "caution", "cautions")),
-        (faults, 0) => sentence(&count(faults, "fault", "faults")),
-        (faults, cautions) => sentence(&format!(
-            "{} and {}",
-            count(faults, "fault", "faults"),
-            count(cautions, "caution", "cautions")
+    let mut said = vec![done(report.done(), asked, lang), found(report, lang)];
+    let count = report.differences.len();
+    if count > 0 {
+        let phrase = if count == 1 {
+            phrase!(
+                "{0} goes another way than the model, which need not be wrong.",
+                "{0} va per un’altra via rispetto al modello, il che non è per forza sbagliato.",
+                "{0} geht anders als im Muster, was nicht falsch sein muss.",
+                "{0} va autrement que dans le modèle, ce qui n’est pas forcément faux.",
+                "{0} va de otro modo que en el modelo, lo que no tiene por qué estar mal."
+            )
+        } else {
+            phrase!(
+                "{0} go another way than the model, which need not be wrong.",
+                "{0} vanno per un’altra via rispetto al modello, il che non è per forza sbagliato.",
+                "{0} gehen anders als im Muster, was nicht falsch sein muss.",
+                "{0} vont autrement que dans le modèle, ce qui n’est pas forcément faux.",
+                "{0} van de otro modo que en el modelo, lo que no tiene por qué estar mal."
+            )
+        };
+        said.push(lang.tell(phrase, [&capital(&chords(count, lang))]));
+    }
+    said.join(" ")
+}
+
+fn done(done: usize, asked: usize, lang: Lang) -> String {
+    match (done, asked) {
+        (_, 0) => lang.say(phrase!(
+            "Nothing was asked.",
+            "Non si chiedeva nulla.",
+            "Es war nichts verlangt.",
+            "Rien n’était demandé.",
+            "No se pedía nada."
         )),
-    });
-    if !report.differences.is_empty() {
-        let chords = count(report.differences.len(), "chord", "chords");
-        let verb = if report.differences.len() == 1 { "goes" } else { "go" };
-        said.push_str(&format!(
-            " {} {verb} another way than the model, which need not be wrong.",
-            capital(&chords)
-        ));
+        (1, 1) => lang.say(phrase!("Done.", "Fatto.", "Erledigt.", "Fait.", "Hecho.")),
+        (0, 1) => lang.say(phrase!(
+            "Not done yet.",
+            "Non ancora fatto.",
+            "Noch nicht erledigt.",
+            "Pas encore fait.",
+            "Todavía no está hecho."
+        )),
+        (done, asked) if done == asked => {
+            return lang.tell(
+                phrase!(
+                    "All {0} things asked are done.",
+                    "Tutte le {0} richieste sono soddisfatte.",
+                    "Alle {0} verlangten Dinge sind erledigt.",
+                    "Les {0} choses demandées sont toutes faites.",
+                    "Las {0} cosas pedidas están hechas."
+                ),
+                [&asked],
+            );
+        }
+        (done, asked) => {
+            return lang.tell(
+                phrase!(
+                    "{0} of {1} things asked are done.",
+                    "{0} richieste su {1} sono soddisfatte.",
+                    "{0} von {1} verlangten Dingen sind erledigt.",
+                    "{0} choses demandées sur {1} sont faites.",
+                    "{0} de {1} cosas pedidas están hechas."
+                ),
+                [&done, &asked],
+            );
+        }
     }
-    said
+    .to_string()
 }
 
-fn sentence(text: &str) -> String {
-    format!("{}.", capital(text))
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    let first = letters.next().map(|c| c.to_uppercase().to_string()).unwrap_or_default();
-    format!("{first}{}", letters.as_str())
+fn found(report: &Report, lang: Lang) -> String {
+    match (report.faults(), report.cautions()) {
+        (0, 0) => lang
+            .say(phrase!(
+                "No faults.",
+                "Nessun errore.",
+                "Keine Fehler.",
+                "Aucune faute.",
+                "Ninguna falta."
+            ))
+            .to_string(),
+        (0, count) => lang.tell(
+            phrase!(
+                "No faults, {0}.",
+                "Nessun errore, {0}.",
+                "Keine Fehler, {0}.",
+                "Aucune faute, {0}.",
+                "Ninguna falta, {0}."
+            ),
+            [&cautions(count, lang)],
+        ),
+        (count, 0) => sentence(&faults(count, lang)),
+        (wrong, doubtful) => {
+            let both = [faults(wrong, lang), cautions(doubtful, lang)];
+            sentence(&crate::words::shape::list(&both, lang))
+        }
+    }
 }
 
 /// A difference from the model as one sentence, chords counted from 1.
 pub fn difference(difference: &Difference, lang: Lang) -> String {
-    let _ = lang;
     let mut parts = Vec::new();
     if let Some((has, model)) = difference.bass {
-        parts.push(format!("{has} in the bass where the model has {model}"));
+        parts.push(lang.tell(
+            phrase!(
+                "{0} in the bass where the model has {1}",
+                "{0} al basso dove il modello ha {1}",
+                "{0} im Bass, wo das Muster {1} hat",
+                "{0} à la basse où le modèle a {1}",
+                "{0} en el bajo donde el modelo tiene {1}"
+            ),
+            [&lang.pitch(has), &lang.pitch(model)],
+        ));
     }
     if let Some((has, model)) = &difference.figures {
-        parts.push(format!("{} where the model has {}", figures(has), figures(model)));
+        parts.push(lang.tell(
+            phrase!(
+                "{0} where the model has {1}",
+                "{0} dove il modello ha {1}",
+                "{0}, im Muster {1}",
+                "{0} où le modèle a {1}",
+                "{0} donde el modelo tiene {1}"
+            ),
+            [&figures(has, lang), &figures(model, lang)],
+        ));
     }
     if let Some((has, model)) = difference.soprano {
-        parts.push(format!("{has} on top where the model has {model}"));
+        parts.push(lang.tell(
+            phrase!(
+                "{0} on top where the model has {1}",
+                "{0} in alto dove il modello ha {1}",
+                "{0} oben, wo das Muster {1} hat",
+                "{0} en haut où le modèle a {1}",
+                "{0} arriba donde el modelo tiene {1}"
+            ),
+            [&lang.pitch(has), &lang.pitch(model)],
+        ));
     }
-    format!("Chord {}: {}.", difference.chord + 1, parts.join("; "))
+    sentence(&crate::words::hands::at_chord(difference.chord, &parts.join("; "), lang))
 }
 
 /// An outcome in a word or two.
 pub fn outcome(outcome: Outcome, lang: Lang) -> &'static str {
-    match (lang, outcome) {
-        (_, Outcome::Blank) => "not begun",
-        (_, Outcome::NotYet) => "not done yet",
-        (_, Outcome::Done) => "done",
-    }
+    lang.say(match outcome {
+        Outcome::Blank => {
+            phrase!("not begun", "non iniziato", "nicht begonnen", "pas commencé", "sin empezar")
+        }
+        Outcome::NotYet => phrase!(
+            "not done yet",
+            "non ancora fatto",
+            "noch nicht erledigt",
+            "pas encore fait",
+            "todavía no"
+        ),
+        Outcome::Done => phrase!("done", "fatto", "erledigt", "fait", "hecho"),
+    })
 }
