@@ -177,6 +177,7 @@ fn system(scene: &Scene<'_>, columns: &[Column], line: &Line, end: End) -> Syste
             reading,
             &system,
             treble_top + 4.0 + reach.below_treble + free / 2.0,
+            look.lang,
         );
     }
     if fermata {

@@ -1,5 +1,7 @@
 //! What is to be drawn, and how wide.
 
+use crate::words::Lang;
+
 /// How a reading is to be drawn.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Look {
@@ -12,6 +14,8 @@ pub struct Look {
     /// The least clear space between columns, in staff spaces; at least as much as
     /// what is drawn needs.
     pub air: f64,
+    /// Who reads the names of the notes.
+    pub lang: Lang,
 }
 
 impl Look {
@@ -20,7 +24,7 @@ impl Look {
 
     /// Everything shown but what must be asked for, at this width.
     pub fn new(width: f64) -> Look {
-        Look { width, show: Layers::usual(), selected: None, air: 0.0 }
+        Look { width, show: Layers::usual(), selected: None, air: 0.0, lang: Lang::default() }
     }
 }
 

@@ -16,7 +16,7 @@ const HALF: f64 = 0.75;
 const APART: f64 = 0.6;
 
 /// Draws the motions within a system; `middle` is the height of their row.
-pub(super) fn motions(pen: &mut Pen, reading: &Reading, system: &System, middle: f64) {
+pub(super) fn motions(pen: &mut Pen, reading: &Reading, system: &System, middle: f64, lang: Lang) {
     pen.raw("<g class=\"motions\" fill=\"none\" stroke=\"currentColor\" stroke-width=\".18\"");
     pen.raw(" stroke-linecap=\"round\">");
     for (from, to) in system.chords.iter().zip(system.chords.iter().skip(1)) {
@@ -27,7 +27,7 @@ pub(super) fn motions(pen: &mut Pen, reading: &Reading, system: &System, middle:
         let x = (from.x_right + to.x_left) / 2.0;
         pen.raw("<g class=\"motion ").raw(class(*motion)).raw("\"><title>");
         let number = b.interval().simple_number();
-        pen.text(words::motion_name(*motion, number, Lang::default())).raw("</title><path d=\"");
+        pen.text(words::motion_name(*motion, number, lang)).raw("</title><path d=\"");
         for (first, last, y) in
             [(a.soprano, b.soprano, middle - APART), (a.bass, b.bass, middle + APART)]
         {

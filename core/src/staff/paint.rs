@@ -141,7 +141,7 @@ fn note(
     if let Some(key) = head.pitch.key() {
         pen.raw("\" data-key=\"").int(key.index());
     }
-    pen.raw("\"><title>").text(&title(head)).raw("</title>");
+    pen.raw("\"><title>").text(&title(head, scene.look.lang)).raw("</title>");
     if !matches!(head.part, Part::Inner(_)) {
         grip(pen, system, column, y);
     }
@@ -176,13 +176,13 @@ fn part_class(part: Part) -> &'static str {
     }
 }
 
-fn title(head: &Head) -> String {
+fn title(head: &Head, lang: Lang) -> String {
     let part = match head.part {
         Part::Bass => StaffPart::Bass,
         Part::Soprano => StaffPart::Soprano,
         Part::Inner(_) => StaffPart::Inner,
     };
-    words::staff_note(head.pitch, part, head.hand, Lang::default())
+    words::staff_note(head.pitch, part, head.hand, lang)
 }
 
 /// Ledger lines, each once, as wide as the heads at and beyond it.

@@ -140,7 +140,7 @@ fn explained(told: Told) -> Option<Element> {
     let says =
         format!("{} {}", words::rule_explained(rule, lang()), words::rule_advice(rule, lang()));
     let _ = holder.append_child(&*dom::text("p", "", &says)?);
-    let _ = holder.append_child(&*dom::text("p", "hint", words::rule_source(rule))?);
+    let _ = holder.append_child(&*dom::text("p", "hint", words::rule_source(rule, lang()))?);
     let hear = dom::text("button", "quiet", "Hear the two voices")?;
     dom::set_attr(&hear, "data-hear", "");
     let _ = holder.append_child(&hear);

@@ -119,7 +119,7 @@ fn explain(rule: Rule, event: &Event) -> Option<()> {
     let hear = dom::text("button", "quiet", "Hear the example")?;
     dom::set_attr(&hear, "data-hear", "");
     let _ = holder.append_child(&hear);
-    let _ = holder.append_child(&*dom::text("p", "hint", words::rule_source(rule))?);
+    let _ = holder.append_child(&*dom::text("p", "hint", words::rule_source(rule, lang()))?);
     let _ = item.append_child(&holder);
     Some(())
 }

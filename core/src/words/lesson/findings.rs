@@ -20,16 +20,15 @@ fn said(finding: &Finding, lang: Lang) -> String {
         FindingKind::Hand(remark) => hand_remark(remark, lang),
         FindingKind::Figures(remark) => harmony_remark(remark, lang),
         FindingKind::GivenChanged { part, note } => at_note(*note, changed(*part, lang), lang),
-        FindingKind::NoFigures { note } => at_note(
-            *note,
-            lang.say(phrase!(
-                "no figures yet",
-                "ancora senza cifre",
-                "noch keine Ziffern",
-                "pas encore de chiffres",
-                "aún sin cifras"
-            )),
-            lang,
+        FindingKind::NoFigures { note } => lang.tell(
+            phrase!(
+                "note {0} has no figures yet",
+                "la nota {0} non ha ancora cifre",
+                "Ton {0} hat noch keine Ziffern",
+                "la note {0} n’a pas encore de chiffres",
+                "la nota {0} aún no tiene cifras"
+            ),
+            [&(note + 1)],
         ),
         FindingKind::WrongChord { note, stage: _, has, wanted } => {
             let what = lang.tell(
@@ -64,16 +63,46 @@ fn said(finding: &Finding, lang: Lang) -> String {
             ),
             [&in_position(*wanted, lang)],
         ),
-        FindingKind::FewAcciaccaturas { has, wanted } => lang.tell(
-            phrase!(
-                "acciaccaturas: {0} of the {1} asked for",
-                "acciaccature: {0} delle {1} richieste",
-                "Acciaccaturen: {0} von {1} verlangten",
-                "acciaccatures : {0} sur les {1} demandées",
-                "acciaccaturas: {0} de las {1} pedidas"
-            ),
-            [has, wanted],
-        ),
+        FindingKind::FewAcciaccaturas { has, wanted } => {
+            let has = match has {
+                0 => lang
+                    .say(phrase!(
+                        "there are no acciaccaturas",
+                        "non ci sono acciaccature",
+                        "keine Acciaccatura",
+                        "il n’y a pas d’acciaccatures",
+                        "no hay acciaccaturas"
+                    ))
+                    .to_string(),
+                has => lang.count(
+                    *has,
+                    phrase!(
+                        "there is one acciaccatura",
+                        "c’è un’acciaccatura",
+                        "eine Acciaccatura",
+                        "il y a une acciaccature",
+                        "hay una acciaccatura"
+                    ),
+                    phrase!(
+                        "there are {0} acciaccaturas",
+                        "ci sono {0} acciaccature",
+                        "{0} Acciaccaturen",
+                        "il y a {0} acciaccatures",
+                        "hay {0} acciaccaturas"
+                    ),
+                ),
+            };
+            lang.tell(
+                phrase!(
+                    "{0} of the {1} asked for",
+                    "{0} delle {1} richieste",
+                    "{0} von {1} verlangten",
+                    "{0} sur les {1} demandées",
+                    "{0} de las {1} pedidas"
+                ),
+                [&has, wanted],
+            )
+        }
         FindingKind::NoSoprano => at(
             finding,
             lang.say(phrase!(
@@ -263,14 +292,17 @@ fn in_key(kind: &FindingKind, lang: Lang) -> String {
             (tonality, at_note(*note, &what, lang))
         }
         FindingKind::KeyUnplayed { tonality, chord } => {
-            let what = lang.say(phrase!(
-                "not played",
-                "non suonato",
-                "nicht gespielt",
-                "pas joué",
-                "sin tocar"
-            ));
-            (tonality, at_chord(*chord, what, lang))
+            let what = lang.tell(
+                phrase!(
+                    "chord {0} was not played",
+                    "l’accordo {0} non è stato suonato",
+                    "Akkord {0} wurde nicht gespielt",
+                    "l’accord {0} n’a pas été joué",
+                    "el acorde {0} no se tocó"
+                ),
+                [&(chord + 1)],
+            );
+            (tonality, what)
         }
         FindingKind::KeyChord { tonality, chord, trouble } => {
             let remark = HandRemark { chord: *chord, kind: trouble.clone() };
