@@ -14,6 +14,7 @@ pub mod frame;
 pub mod hands;
 pub mod harmony;
 pub mod lesson;
+pub mod order;
 pub mod pitch;
 pub mod prelude;
 pub mod reading;

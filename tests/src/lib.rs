@@ -3,6 +3,7 @@
 pub mod analyses;
 mod browser;
 pub mod chorales;
+pub mod doors;
 mod driver;
 mod engine;
 pub mod frame_report;
@@ -10,6 +11,7 @@ pub mod lesson;
 mod oracle;
 pub mod outer;
 mod packed;
+pub mod wrapped;
 
 pub use browser::{Browser, Pointer, Scheme, key};
 pub use engine::Engine;

@@ -13,6 +13,7 @@ use tastata::pitch::{Key, Mode, Pitch, PitchClass, Step, Tonality};
 use tastata::roll::{ChordStroke, RollWishes, Stroke, StrokePlan};
 use tastata::sketch::{Hold, Pin, Sketch, SketchNote, Weight};
 use tastata::sound::{SoundWishes, Temperament, Voice};
+use tastata_tests::wrapped::wrapped;
 
 /// A full-period congruential sequence: the same sketches on every run.
 struct Draw(u64);
@@ -415,27 +416,6 @@ fn unknown_fields_are_passed_over() {
     let plain = [200, 1, 5, 203, 1, 2, 9, 9, 3, 1, b'x'];
     let sketch = decode(&wrapped(&plain)).expect("a sketch");
     assert_eq!(sketch, Sketch { title: "x".to_string(), ..Sketch::default() });
-}
-
-/// A plain message as a link with a checksum that fits.
-fn wrapped(plain: &[u8]) -> String {
-    use base64::Engine as _;
-    let mut bytes = vec![(plain.len() << 1) as u8];
-    bytes.extend_from_slice(plain);
-    bytes.extend_from_slice(&crc32(plain).to_le_bytes());
-    format!("1{}", base64::engine::general_purpose::URL_SAFE_NO_PAD.encode(bytes))
-}
-
-/// The checksum of ISO 3309, bit by bit from its polynomial.
-fn crc32(bytes: &[u8]) -> u32 {
-    let mut crc = u32::MAX;
-    for &byte in bytes {
-        crc ^= u32::from(byte);
-        for _ in 0..8 {
-            crc = if crc & 1 == 1 { (crc >> 1) ^ 0xEDB8_8320 } else { crc >> 1 };
-        }
-    }
-    !crc
 }
 
 /// The plain-text form keeps all that it can say, and packs the rest.

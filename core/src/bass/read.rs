@@ -2,12 +2,15 @@
 
 use super::{BassNote, BassText, TextRemark, TextTrouble};
 use crate::figures::{Figures, Stage, read_figures};
-use crate::pitch::{Pitch, PitchClass, Step, Tonality};
+use crate::pitch::{Interval, Pitch, PitchClass, Step, Tonality};
 use crate::sketch::Weight;
 use std::ops::Range;
 
 /// Where a first note without an octave is sought: near C3.
 const START: Pitch = Pitch::new(Step::C, 0, 3);
+/// The lowest and the highest that a note without an octave is sought.
+const FIRST: Pitch = Pitch::new(Step::C, 0, 1);
+const LAST: Pitch = Pitch::new(Step::F, 0, 5);
 
 /// Reads a bass. What cannot be read is remarked on and skipped; the rest is
 /// read. `tonality` is the one in force; it decides nothing but may be stated
@@ -200,9 +203,9 @@ fn note(read: &mut BassText, text: &str, at: Range<usize>) {
         Some(_) => {
             let from = start + rest_at;
             read.remarks.push(TextRemark { at: from..from + used, kind: TextTrouble::Octave });
-            class.nearest(previous)
+            implied(class, previous)
         }
-        None => class.nearest(previous),
+        None => implied(class, previous),
     };
     let mut tail_at = rest_at + used;
     if body[tail_at..].starts_with('!') {
@@ -238,6 +241,19 @@ fn note(read: &mut BassText, text: &str, at: Range<usize>) {
     read.notes.push(BassNote { pitch, figures, weight, at });
 }
 
+/// A note without an octave: the nearest to the one before, but for those that would
+/// wander off the keyboard, which turn back by an octave.
+fn implied(class: PitchClass, previous: Pitch) -> Pitch {
+    let nearest = class.nearest(previous);
+    if nearest > LAST.max(previous) {
+        nearest - Interval::OCTAVE
+    } else if nearest < FIRST.min(previous) {
+        nearest + Interval::OCTAVE
+    } else {
+        nearest
+    }
+}
+
 /// The octave at the front of a word's rest and the bytes it takes. A digit that
 /// stands before another figure sign, or is above 5 without a colon, is a figure.
 fn octave(rest: &str) -> (Option<i32>, usize) {
@@ -266,6 +282,15 @@ mod tests {
         assert_eq!(read.remarks, [], "{typed}");
         let notes = read.notes.iter().map(|it| (it.pitch, it.figures.as_ref(), it.weight));
         assert_eq!(print_notes(notes, read.tonality), meant, "{typed}");
+    }
+
+    #[test]
+    fn notes_without_an_octave_stay_on_the_keyboard() {
+        for rounds in ["C E A ", "C A E "] {
+            for note in read_bass(&rounds.repeat(40), None).notes {
+                assert!((FIRST..=LAST).contains(&note.pitch), "{}", note.pitch);
+            }
+        }
     }
 
     #[test]

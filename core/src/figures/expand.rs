@@ -8,6 +8,7 @@
 
 use super::table;
 use super::{Accidental, Figures, Sign, Stage};
+use crate::order;
 use crate::pitch::{Interval, PitchClass, Tonality};
 
 /// One tone above the bass.
@@ -108,7 +109,7 @@ fn numbers(stage: &Stage) -> Vec<u8> {
         Stage::Signs(signs) => signs.iter().map(|sign| sign.number).filter(|&n| n != 8).collect(),
         Stage::Hold | Stage::TastoSolo => Vec::new(),
     };
-    numbers.sort_unstable();
+    order::sort(&mut numbers);
     numbers.dedup();
     numbers
 }
@@ -173,7 +174,7 @@ fn expand_after(
     if let Some(mut tones) = kept {
         if written == [3] {
             tones.push(sound(3, &mut remarks));
-            tones.sort_by_key(|tone| tone.number);
+            order::by_key(&mut tones, |tone| tone.number);
         }
         return Expansion { tones, remarks };
     }

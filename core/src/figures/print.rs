@@ -1,6 +1,7 @@
 //! Prints figures: as text that reads back, and abbreviated as players write them.
 
 use super::{Accidental, Figures, Sign, Stage};
+use crate::order;
 
 /// The figures of one note as text that [`super::read_figures`] reads back.
 pub fn print(figures: &Figures) -> String {
@@ -41,7 +42,7 @@ fn sign(sign: &Sign) -> String {
 /// 1762; Arnold, *Thorough-Bass*, 1931: from memory.)
 pub fn abbreviated(full: &[Sign]) -> Stage {
     let mut numbers: Vec<u8> = full.iter().map(|sign| sign.number).collect();
-    numbers.sort_unstable();
+    order::sort(&mut numbers);
     let implied: &[u8] = match numbers.as_slice() {
         [3, 5] => &[3, 5],
         [3, 6] => &[3],
@@ -56,7 +57,7 @@ pub fn abbreviated(full: &[Sign]) -> Stage {
     };
     let keep = |sign: &&Sign| sign.accidental.is_some() || !implied.contains(&sign.number);
     let mut signs: Vec<Sign> = full.iter().filter(keep).copied().collect();
-    signs.sort_by_key(|sign| std::cmp::Reverse(sign.number));
+    order::by_key(&mut signs, |sign| std::cmp::Reverse(sign.number));
     // A lone altered fifth would read as 6/5, so its third is written too.
     if let [only] = signs.as_slice()
         && only.number == 5

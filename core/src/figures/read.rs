@@ -10,6 +10,7 @@
 //! `0` is the bass alone, `.` a note without figures.
 
 use super::{Accidental, Figures, Sign, Stage};
+use crate::order;
 use std::ops::Range;
 
 /// Why a text is no figures, and where.
@@ -138,7 +139,7 @@ fn read_stage(text: &str, offset: usize) -> Result<Stage, FigureError> {
     if let Some(accidental) = waiting {
         signs.push(lone(accidental));
     }
-    signs.sort_by_key(|sign| std::cmp::Reverse(sign.number));
+    order::by_key(&mut signs, |sign| std::cmp::Reverse(sign.number));
     signs.dedup();
     Ok(Stage::Signs(signs))
 }

@@ -51,18 +51,45 @@ pub fn open(text: &str) -> Result<Linked, LinkError> {
         return Err(LinkError::TooLong);
     }
     let fragment = text.rsplit('#').next().unwrap_or(text).trim();
+    match tag(fragment)? {
+        Some(tag) => message(tag, &lesson(fragment)?),
+        None => link::decode(text).map(Linked::Sketch),
+    }
+}
+
+/// The plain message of a lesson's link, not yet read; what [`open`] reads.
+///
+/// # Errors
+/// [`LinkError`] if it is no lesson's link, whole and unchanged.
+pub fn plain(text: &str) -> Result<Vec<u8>, LinkError> {
+    if text.len() > MAX_LINK {
+        return Err(LinkError::TooLong);
+    }
+    let fragment = text.rsplit('#').next().unwrap_or(text).trim();
+    tag(fragment)?.ok_or(LinkError::Foreign)?;
+    lesson(fragment)
+}
+
+/// The letter of a lesson's link; `None` for a sketch's and for what is not ours.
+fn tag(fragment: &str) -> Result<Option<char>, LinkError> {
     let mut chars = fragment.chars();
     match (chars.next(), chars.next()) {
         (Some(tag @ (SET | HAND_IN | COMMENTED)), Some(version)) if version.is_ascii_digit() => {
-            if version != VERSION {
-                return Err(LinkError::Newer);
+            if version == VERSION {
+                Ok(Some(tag))
+            } else {
+                Err(LinkError::Newer)
             }
-            let mut bytes = base64::read(chars.as_str());
-            veil(&mut bytes);
-            message(tag, &unpack(&bytes)?)
         }
-        _ => link::decode(text).map(Linked::Sketch),
+        _ => Ok(None),
     }
+}
+
+/// The message behind a letter and a version.
+fn lesson(fragment: &str) -> Result<Vec<u8>, LinkError> {
+    let mut bytes = base64::read(fragment.get(2..).unwrap_or_default());
+    veil(&mut bytes);
+    unpack(&bytes)
 }
 
 fn message(tag: char, plain: &[u8]) -> Result<Linked, LinkError> {

@@ -8,6 +8,7 @@
 
 use super::tuning;
 use crate::hands::Hand;
+use crate::order;
 use crate::pitch::{Key, Mode};
 use crate::reading::Reading;
 use crate::roll::{Micros, Performance};
@@ -177,7 +178,7 @@ fn head<'a>(
 
 fn track<'a>(name: &'a str, channel: u8, notes: impl Iterator<Item = &'a Note>) -> Track<'a> {
     let mut notes: Vec<&Note> = notes.collect();
-    notes.sort_by_key(|note| (note.key, note.down));
+    order::by_key(&mut notes, |note| (note.key, note.down));
     notes.dedup_by_key(|note| (note.key, note.down));
     let mut events: Vec<(u64, bool, Key, u8)> = Vec::with_capacity(2 * notes.len());
     for (i, note) in notes.iter().enumerate() {
@@ -188,7 +189,7 @@ fn track<'a>(name: &'a str, channel: u8, notes: impl Iterator<Item = &'a Note>) 
         events.push((up, false, note.key, 0));
     }
     // Keys go up before others go down at the same tick.
-    events.sort_unstable();
+    order::sort(&mut events);
     let mut now = 0;
     let name = TrackEventKind::Meta(MetaMessage::TrackName(name.as_bytes()));
     let mut track = vec![event(&mut now, 0, name)];

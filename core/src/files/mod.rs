@@ -24,7 +24,7 @@ pub use bring::{
     BringError, BringRemark, Brought, BroughtPart, FileKind, MAX_FILE, MAX_NOTES, OtherKind,
     PartName, read_file,
 };
-pub use lesson_link::{Linked, encode_commented, encode_hand_in, encode_set, open, pasted};
+pub use lesson_link::{Linked, encode_commented, encode_hand_in, encode_set, open, pasted, plain};
 pub use link::{LinkError, MAX_LINK, decode, encode};
 pub use midi::{MidiForm, midi};
 pub use musicxml::{musicxml, mxl};

@@ -7,6 +7,7 @@
 use super::rules::{Moment, rests};
 use super::wishes::Position;
 use crate::harmony::Chord;
+use crate::order;
 use crate::pitch::{Interval, Pitch};
 use crate::sketch::{Hold, Pin, Sketch};
 
@@ -112,7 +113,7 @@ fn between(chord: &Chord, low: i32, high: i32) -> Vec<Pitch> {
             }
         }
     }
-    pitches.sort();
+    order::sort(&mut pitches);
     pitches
 }
 

@@ -3,6 +3,7 @@
 use super::rules::{Fault, Law, Moment, Rule};
 use super::wishes::FrameWishes;
 use crate::harmony::Chord;
+use crate::order;
 use crate::pitch::Pitch;
 
 /// Faults and cautions of a soprano over chords, in order of place, then of the
@@ -18,7 +19,7 @@ pub fn faults(wishes: &FrameWishes, chords: &[Chord], soprano: &[Pitch]) -> Vec<
             Some(Fault { rule, severity, from, to, first, last })
         }));
     }
-    found.sort_by_key(|fault| (fault.to, fault.from, fault.rule));
+    order::by_key(&mut found, |fault| (fault.to, fault.from, fault.rule));
     found
 }
 

@@ -7,6 +7,7 @@
 
 use super::motion::{Motion, OuterPair, motion};
 use crate::hands::Handful;
+use crate::order;
 use crate::pitch::Pitch;
 
 /// Two voices that run in fifths or octaves.
@@ -52,7 +53,7 @@ pub fn inner_parallels(handfuls: &[Handful]) -> Vec<InnerParallel> {
 
 fn notes(handful: &Handful) -> Vec<Pitch> {
     let mut notes: Vec<Pitch> = handful.left.iter().chain(&handful.right).copied().collect();
-    notes.sort();
+    order::sort(&mut notes);
     notes
 }
 

@@ -5,6 +5,7 @@
 
 use super::{Hand, Handful};
 use crate::harmony::Chord;
+use crate::order;
 use crate::pitch::{Interval, Pitch};
 
 /// A change to the inner notes of a handful.
@@ -76,7 +77,7 @@ pub fn edited(handful: &Handful, chord: &Chord, edit: Edit) -> Handful {
     }
     for hand in [Hand::Left, Hand::Right] {
         let notes = notes(&mut new, hand);
-        notes.sort();
+        order::sort(notes);
         notes.dedup_by(|a, b| a.same_key(*b));
     }
     // A note that has gone past an outer one is taken back with the rest.

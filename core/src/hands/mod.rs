@@ -18,6 +18,7 @@ pub use wishes::{Compass, HandSize, HandWishes, LowKeys, Spacing};
 
 use crate::frame::{Frame, rests};
 use crate::harmony::Chord;
+use crate::order;
 use crate::pitch::Pitch;
 use crate::sketch::Sketch;
 use grip::Grip;
@@ -95,7 +96,7 @@ pub fn best_handfuls(sketch: &Sketch, chords: &[Chord], frame: &Frame, k: usize)
             let troubles = check::troubles(wishes, chord, soprano, handful);
             remarks.extend(troubles.into_iter().map(|kind| HandRemark { chord: i, kind }));
         }
-        remarks.sort_by_key(|remark| remark.chord);
+        order::by_key(&mut remarks, |remark| remark.chord);
         all.push(Hands { handfuls, remarks });
     }
     all
@@ -136,7 +137,7 @@ fn own(sketch: &Sketch, chord: &Chord, soprano: Pitch) -> Option<(Handful, usize
     let fixed = sketch.notes.get(chord.note)?.handfuls.get(chord.stage)?.as_ref()?;
     let inner = |notes: &[Pitch]| {
         let mut notes: Vec<Pitch> = notes.to_vec();
-        notes.sort();
+        order::sort(&mut notes);
         notes.dedup_by(|a, b| a.same_key(*b));
         notes
     };

@@ -8,6 +8,7 @@
 use super::Hand;
 use super::keyboard::place;
 use super::wishes::{HandSize, HandWishes, LowKeys};
+use crate::order;
 use crate::pitch::Key;
 use crate::roll::{Micros, Performance, Touch};
 
@@ -68,7 +69,7 @@ pub enum HardshipKind {
 /// empty when it is playable. Cost: linear in the touches.
 pub fn hardships(wishes: &HandWishes, performance: &Performance) -> Vec<Hardship> {
     let mut touches: Vec<&Touch> = performance.touches.iter().collect();
-    touches.sort_by_key(|touch| (touch.down, touch.key));
+    order::by_key(&mut touches, |touch| (touch.down, touch.key));
     let mut found = Vec::new();
     let mut left = Player::new(Hand::Left, wishes.left);
     let mut right = Player::new(Hand::Right, wishes.right);

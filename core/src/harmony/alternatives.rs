@@ -12,6 +12,7 @@ use super::path::{self, Found, FoundChord, Question};
 use super::sonority::{Sonority, printed};
 use super::{fixed_tonalities, kept, motions, structural};
 use crate::figures::{Figures, Stage};
+use crate::order;
 use crate::pitch::Tonality;
 use crate::sketch::Sketch;
 
@@ -90,7 +91,7 @@ pub fn alternatives(sketch: &Sketch, note: usize) -> Vec<Alternative> {
             found.push(Alternative { figures, boldness, strain, reason: reason.clone(), chords });
         }
     }
-    found.sort_by_key(|it| (it.boldness, it.strain));
+    order::by_key(&mut found, |it| (it.boldness, it.strain));
     found
 }
 

@@ -2,6 +2,7 @@
 
 use super::chord::{Chord, Duty, Tone};
 use crate::figures::{self, FiguredTone, Sign, Stage};
+use crate::order;
 use crate::pitch::{Interval, Mode, PitchClass, Tonality};
 
 /// Tones above a bass, from the lowest number up.
@@ -46,7 +47,7 @@ impl Sonority {
             .map(|class| FiguredTone { number: letters_above(bass, class) as u8 + 1, class })
             .filter(|tone| tone.number > 1)
             .collect();
-        tones.sort_by_key(|tone| tone.number);
+        order::by_key(&mut tones, |tone| tone.number);
         tones.dedup_by_key(|tone| tone.number);
         Sonority { bass, tones }
     }

@@ -7,6 +7,7 @@ use crate::figures::{Figures, Stage};
 use crate::frame::rests;
 use crate::hands::Handful;
 use crate::harmony::{Chord, harmonise};
+use crate::order;
 use crate::pitch::{Interval, Pitch, PitchClass};
 use crate::reading::{Reading, read};
 use crate::roll::{ChordStroke, RollWishes};
@@ -128,7 +129,7 @@ pub fn close_chords(chords: &[Chord], soprano: &[Pitch]) -> Vec<Handful> {
         let mut right: Vec<Pitch> =
             inner.filter(|pitch| pitch.semitones() > chord.bass.semitones()).collect();
         right.push(top);
-        right.sort();
+        order::sort(&mut right);
         Handful { left, right }
     };
     chords.iter().zip(soprano).map(close).collect()

@@ -5,6 +5,7 @@ use super::check::check;
 use super::exercise::Set;
 use super::report::Outcome;
 use crate::files::{LinkError, Linked, open};
+use crate::order;
 
 /// One link that was handed in.
 #[derive(Clone, Debug, PartialEq)]
@@ -127,12 +128,12 @@ pub fn sort(rows: &mut [Row], by: SortBy) {
     let name = |row: &Row| row.student.trim().to_lowercase();
     let usable = |row: &Row| row.status != Status::Ready;
     match by {
-        SortBy::Name => rows.sort_by_cached_key(|row| (usable(row), name(row))),
+        SortBy::Name => order::by_key(rows, |row| (usable(row), name(row))),
         SortBy::Faults => {
-            rows.sort_by_cached_key(|row| (usable(row), std::cmp::Reverse(row.faults()), name(row)))
+            order::by_key(rows, |row| (usable(row), std::cmp::Reverse(row.faults()), name(row)))
         }
-        SortBy::Done => rows.sort_by_cached_key(|row| (usable(row), row.done(), name(row))),
-        SortBy::Link => rows.sort_by_key(|row| row.link),
+        SortBy::Done => order::by_key(rows, |row| (usable(row), row.done(), name(row))),
+        SortBy::Link => order::by_key(rows, |row| row.link),
     }
 }
 

@@ -1,6 +1,7 @@
 //! Small questions about tonalities and chords that several checks ask.
 
 use crate::harmony::Chord;
+use crate::order;
 use crate::pitch::{Interval, PitchClass, Tonality};
 
 /// The 5th of a tonality.
@@ -17,7 +18,7 @@ pub(super) fn classes(chord: &Chord) -> Vec<PitchClass> {
 
 /// Sorted, each once.
 pub(super) fn tidy(mut classes: Vec<PitchClass>) -> Vec<PitchClass> {
-    classes.sort_unstable();
+    order::sort(&mut classes);
     classes.dedup();
     classes
 }
@@ -26,7 +27,7 @@ pub(super) fn tidy(mut classes: Vec<PitchClass>) -> Vec<PitchClass> {
 pub(super) fn numbers(chord: &Chord) -> Vec<u8> {
     let mut numbers: Vec<u8> =
         chord.tones.iter().map(|tone| tone.number).filter(|&number| number != 1).collect();
-    numbers.sort_unstable();
+    order::sort(&mut numbers);
     numbers.dedup();
     numbers
 }

@@ -6,6 +6,7 @@ use crate::chance::Chance;
 use crate::frame::{OuterPair, motion};
 use crate::hands::{Hand, HandWishes, Handful};
 use crate::harmony::Chord;
+use crate::order;
 use crate::pitch::{Key, Pitch};
 
 /// A note under a finger.
@@ -139,7 +140,7 @@ pub(super) fn fingered(handful: &Handful, wishes: &HandWishes) -> Vec<Fingered> 
     let right = handful.right.iter().map(|&pitch| (Hand::Right, pitch));
     let mut notes: Vec<Fingered> =
         left.chain(right).filter_map(|(hand, pitch)| Fingered::on(pitch, hand, wishes)).collect();
-    notes.sort_by_key(|note| (note.key, note.hand));
+    order::by_key(&mut notes, |note| (note.key, note.hand));
     notes.dedup_by_key(|note| note.key);
     notes
 }

@@ -3,6 +3,7 @@
 use super::performance::{Micros, NoteKind, Performance, Touch};
 use crate::frame::OuterPair;
 use crate::hands::Hand;
+use crate::order;
 
 /// From one pair to the next.
 const PACE: Micros = Micros::from_ms(1200);
@@ -18,7 +19,7 @@ pub fn outer_voices(pairs: &[OuterPair]) -> Performance {
         let down = Micros(PACE.0 * chord as u64);
         performance.starts.push(down);
         let mut voices = vec![(pair.bass, Hand::Left), (pair.soprano, Hand::Right)];
-        voices.sort();
+        order::sort(&mut voices);
         voices.dedup_by_key(|(pitch, _)| pitch.semitones());
         for (pitch, hand) in voices {
             let Some(key) = pitch.key() else { continue };

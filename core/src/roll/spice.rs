@@ -14,6 +14,7 @@ use super::scale::{self, Going};
 use crate::chance::Chance;
 use crate::hands::Hand;
 use crate::harmony::{Chord, Duty};
+use crate::order;
 use crate::pitch::{Interval, Pitch};
 
 /// Shortest and longest time an acciaccatura is held, in microseconds.
@@ -40,7 +41,7 @@ pub(super) fn season(scene: &Scene<'_>, strikes: &mut Vec<Strike>, chance: &mut 
 fn taste(chord: &Chord) -> u64 {
     let mut numbers: Vec<u8> =
         chord.tones.iter().map(|tone| tone.number).filter(|&number| number != 1).collect();
-    numbers.sort_unstable();
+    order::sort(&mut numbers);
     let plain: [&[u8]; 6] = [&[3, 5], &[3, 6], &[3, 5, 6], &[3, 5, 7], &[3, 7], &[2, 4, 6]];
     if !plain.contains(&numbers.as_slice())
         || chord.tones.iter().any(|tone| tone.duty == Duty::Suspended)

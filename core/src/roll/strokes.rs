@@ -7,6 +7,7 @@
 //! bass, because the next chord's bass completes it.
 
 use super::wishes::Stroke;
+use crate::order;
 
 /// The way of a sweep.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -114,7 +115,7 @@ fn once(stroke: Stroke, notes: usize, left: usize) -> (Vec<usize>, Vec<usize>) {
         Stroke::InsideOut if notes > 3 => {
             let mut inner: Vec<usize> = (1..notes).collect();
             // The middle first; of two equally far the lower.
-            inner.sort_by_key(|&place| (2 * place).abs_diff(notes));
+            order::by_key(&mut inner, |&place| (2 * place).abs_diff(notes));
             let up: Vec<usize> = [0].into_iter().chain(inner).collect();
             let down = up[1..notes - 1].iter().rev().copied().chain([0]).collect();
             (up, down)

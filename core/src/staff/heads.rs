@@ -6,6 +6,7 @@ use super::glyphs;
 use super::look::{Layer, Layers};
 use super::stave::Stave;
 use crate::hands::{Hand, Handful};
+use crate::order;
 use crate::pitch::Pitch;
 
 /// A left-hand note above this (G4, three ledger lines) goes to the upper stave.
@@ -115,7 +116,7 @@ fn head(pitch: Pitch, part: Part, hand: Hand, shape: Shape) -> Head {
 /// Sorts the heads upward and moves the upper of two neighbours to the right.
 fn settle(heads: &mut [Head]) {
     let main = Shape::White.width();
-    heads.sort_by_key(|head| (head.stave == Stave::Treble, head.pitch.diatonic()));
+    order::by_key(heads, |head| (head.stave == Stave::Treble, head.pitch.diatonic()));
     let mut below: Option<(Stave, i32, bool)> = None;
     for head in heads.iter_mut() {
         let height = head.pitch.diatonic();

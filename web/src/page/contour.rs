@@ -6,6 +6,7 @@ use crate::app::{App, Intent};
 use std::cell::RefCell;
 use std::fmt::Write;
 use tastata::frame::{Contour, ContourPoint};
+use tastata::order;
 use tastata::pitch::{Key, Pitch};
 use tastata::staff::{Stave, System};
 use web_sys::PointerEvent;
@@ -111,7 +112,7 @@ impl Page {
         self.act(Intent::wish(move |sketch| {
             let old = sketch.frame.contour.points.iter();
             new.extend(old.filter(|p| p.place < first || end < p.place).copied());
-            new.sort();
+            order::sort(&mut new);
             sketch.frame.contour = Contour { points: new };
         }));
     }

@@ -5,6 +5,7 @@ use super::reader::lang;
 use super::{act, dom, with};
 use crate::app::{App, Intent, Told};
 use tastata::frame::{PinConflict, Rule, Severity};
+use tastata::order;
 use tastata::sound::howls;
 use tastata::words;
 use web_sys::{Element, MouseEvent};
@@ -78,7 +79,7 @@ pub(super) fn lines(app: &App) -> Vec<Line> {
     }
     let mut lines: Vec<Line> =
         conflicts.chain(outer).chain(hands).chain(harmony).chain(wolves).collect();
-    lines.sort_by_key(|line| (std::cmp::Reverse(line.severity), line.chord));
+    order::by_key(&mut lines, |line| (std::cmp::Reverse(line.severity), line.chord));
     lines
 }
 

@@ -6,6 +6,7 @@ use super::remarks::Line;
 use super::{Page, dom, remarks};
 use crate::app::App;
 use tastata::frame::Severity;
+use tastata::order;
 use tastata::words;
 use web_sys::{Element, HtmlElement};
 
@@ -54,7 +55,7 @@ impl Page {
     /// Chooses the next chord of which there is something to say, round and round.
     pub(super) fn next_fault(&mut self) {
         let mut chords: Vec<usize> = remarks::lines(&self.app).iter().map(|l| l.chord).collect();
-        chords.sort_unstable();
+        order::sort(&mut chords);
         let now = self.app.selected_chord();
         let next = chords.iter().find(|&&c| now.is_none_or(|now| c > now)).or(chords.first());
         if let Some(&chord) = next {

@@ -4,6 +4,7 @@
 use super::{Page, dom, with};
 use crate::app::Intent;
 use std::cell::RefCell;
+use tastata::order;
 use tastata::roll::{Stroke, StrokePlan};
 use web_sys::{Element, PointerEvent};
 
@@ -70,7 +71,7 @@ fn finish() {
 /// point, in hundredths.
 fn heights(line: &[(f64, f64)]) -> [u8; HEIGHTS] {
     let mut sorted = line.to_vec();
-    sorted.sort_by(|a, b| a.0.total_cmp(&b.0));
+    order::by(&mut sorted, |a, b| a.0.total_cmp(&b.0));
     let (first, last) = (sorted.first().map_or(0.0, |p| p.0), sorted.last().map_or(0.0, |p| p.0));
     std::array::from_fn(|i| {
         let x = first + (last - first) * i as f64 / (HEIGHTS - 1) as f64;

@@ -2,6 +2,7 @@
 
 use super::part::{Part, QUARTER, Struck};
 use crate::figures::{Figures, Stage, read_figures};
+use crate::order;
 use crate::pitch::Pitch;
 
 /// One note of the line.
@@ -29,7 +30,7 @@ pub(super) fn lowest(part: &Part, timing: Timing) -> Vec<Step> {
     let slack = if timing == Timing::Played { QUARTER / 16 } else { 0 };
     let mut notes: Vec<&Struck> = part.notes.iter().collect();
     // Small notes come before the note they lead to, in their own order.
-    notes.sort_by_key(|note| (note.at, !note.small));
+    order::by_key(&mut notes, |note| (note.at, !note.small));
     let lyrics = lyrics_are_figures(part);
     let mut line: Vec<Step> = Vec::new();
     for note in notes {
@@ -67,7 +68,7 @@ pub(super) fn lowest(part: &Part, timing: Timing) -> Vec<Step> {
 /// belong to nothing.
 fn give_figures(line: &mut [Step], part: &Part) {
     let mut figures: Vec<_> = part.figures.iter().collect();
-    figures.sort_by_key(|figured| figured.at);
+    order::by_key(&mut figures, |figured| figured.at);
     let mut figures = figures.into_iter().peekable();
     let ends: Vec<i64> = line.iter().skip(1).map(|next| next.at).chain([i64::MAX]).collect();
     for (step, next) in line.iter_mut().zip(ends) {

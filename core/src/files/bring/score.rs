@@ -4,6 +4,7 @@
 
 use super::part::{Figured, Key, Part, Piece};
 use super::{BringError, PartName};
+use crate::order;
 use quick_xml::Reader;
 use quick_xml::events::{BytesRef, BytesStart, Event};
 
@@ -205,7 +206,7 @@ impl State {
             let own = if part.transposed { None } else { part.key };
             let key = own.or(plain).unwrap_or(Key::Open);
             let mut staves = part.staves;
-            staves.sort_by_key(|(number, _)| *number);
+            order::by_key(&mut staves, |(number, _)| *number);
             let several = staves.len() > 1;
             for (number, notes) in staves {
                 let name = if several {

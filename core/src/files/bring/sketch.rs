@@ -3,6 +3,7 @@
 use super::line::{self, Step, Timing};
 use super::part::{Key, Part, Piece, QUARTER};
 use super::{BringError, BringRemark, Brought, BroughtPart, FileKind, MAX_NOTES, PartName, key};
+use crate::order;
 use crate::pitch::Pitch;
 use crate::sketch::{Sketch, SketchNote, Weight};
 
@@ -81,7 +82,7 @@ fn weights(line: &[Step], pitches: &[Pitch]) -> Vec<Weight> {
 fn commonest(line: &[Step]) -> i64 {
     let mut lengths: Vec<i64> =
         line.iter().filter(|step| !step.small).map(|step| step.end - step.at).collect();
-    lengths.sort_unstable();
+    order::sort(&mut lengths);
     let runs = lengths.chunk_by(|a, b| a == b);
     runs.max_by_key(|run| run.len()).and_then(|run| run.first().copied()).unwrap_or(0)
 }

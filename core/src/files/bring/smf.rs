@@ -11,6 +11,9 @@ const PERCUSSION: u8 = 9;
 
 /// Reads a file that begins with a MIDI header, bare or in a RIFF wrapper.
 pub(super) fn read(bytes: &[u8]) -> Result<Piece, BringError> {
+    if frames_per_second_overflow(bytes) {
+        return Err(BringError::BrokenMidi);
+    }
     let smf = Smf::parse(bytes).map_err(|_| BringError::BrokenMidi)?;
     let division = match smf.header.timing {
         Timing::Metrical(ticks) => i64::from(ticks.as_int()).max(1),
@@ -87,6 +90,14 @@ pub(super) fn read(bytes: &[u8]) -> Result<Piece, BringError> {
         };
     }
     Ok(piece)
+}
+
+/// Whether the header counts in -128 frames to the second, which no frame rate is and on
+/// which the reader's own arithmetic overflows.
+fn frames_per_second_overflow(bytes: &[u8]) -> bool {
+    const DIVISION: usize = 12;
+    let head = bytes.windows(4).take(64).position(|window| window == b"MThd");
+    head.and_then(|head| bytes.get(head + DIVISION)) == Some(&0x80)
 }
 
 /// The notes of a channel, those whose key is still down with an open end.

@@ -6,6 +6,7 @@ mod rows;
 use super::chord::Duty;
 use super::sonority::Sonority;
 use crate::figures::FiguredTone;
+use crate::order;
 use crate::pitch::{Degree, Interval, Mode, PitchClass, Step, Tonality};
 use std::sync::LazyLock;
 
@@ -194,7 +195,7 @@ fn stock(mode: Mode, rows: &[rows::Row]) -> Stock {
             Some((bass.fifths(), Shape { text: figures, kind, daring, cost, stages }))
         })
         .collect();
-    placed.sort_by_key(|(place, _)| *place);
+    order::by_key(&mut placed, |(place, _)| *place);
     let ranges = (-REACH..=REACH).map(|place| {
         let start = placed.partition_point(|(other, _)| *other < place);
         start..placed.partition_point(|(other, _)| *other <= place)
@@ -226,7 +227,7 @@ fn sonority(text: &str, bass: PitchClass, tonality: Tonality) -> Option<Sonority
         written.push((number.parse::<u8>().ok()?, change));
     }
     let mut numbers: Vec<u8> = written.iter().map(|&(number, _)| number).collect();
-    numbers.sort_unstable();
+    order::sort(&mut numbers);
     let full = crate::figures::implied(&numbers)?;
     let tones = full.iter().map(|&number| {
         let step = (bass.in_octave(3) + Interval::new(i32::from(number) - 1, 0)).step;

@@ -25,6 +25,7 @@ use super::report::{AskResult, Finding, FindingKind, Outcome, Report};
 use crate::frame::Severity;
 use crate::hands::HandSize;
 use crate::harmony::Chord;
+use crate::order;
 use crate::reading::{Reading, read};
 use crate::roll::NoteKind;
 use crate::sketch::Sketch;
@@ -45,7 +46,9 @@ pub fn check(exercise: &Exercise, answer: &Answer) -> Report {
         {
             findings.extend(kept);
         }
-        findings.sort_by_key(|finding| finding.chords.map_or((1, 0), |(_, last)| (0, last)));
+        order::by_key(&mut findings, |finding| {
+            finding.chords.map_or((1, 0), |(_, last)| (0, last))
+        });
         let faults = findings.iter().any(|finding| finding.severity == Severity::Fault);
         let outcome = match (begun, faults) {
             (Begun::No, _) => Outcome::Blank,
@@ -171,7 +174,7 @@ fn roll(case: &Case<'_>, wanted: u8) -> (Begun, Vec<Finding>) {
     let touches = &case.reading.performance.touches;
     let added = touches.iter().filter(|touch| touch.kind == NoteKind::Acciaccatura);
     let mut places: Vec<_> = added.map(|touch| (touch.chord, touch.key)).collect();
-    places.sort_unstable();
+    order::sort(&mut places);
     places.dedup();
     let (has, wanted) = (places.len(), usize::from(wanted));
     let few = has < wanted;

@@ -6,6 +6,7 @@
 //! same day, after the others. No clock is kept here: the day is given.
 
 use super::item::Item;
+use crate::order;
 
 /// A day, counted from any fixed day on.
 pub type Day = u32;
@@ -50,7 +51,7 @@ impl Deck {
     pub fn due(&self, today: Day) -> Vec<Card> {
         let mut due: Vec<Card> =
             self.cards.iter().filter(|card| card.due <= today).copied().collect();
-        due.sort_by_key(|card| (card.due, card.level));
+        order::by_key(&mut due, |card| (card.due, card.level));
         due
     }
 

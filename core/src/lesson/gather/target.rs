@@ -2,6 +2,7 @@
 
 use super::keyset::KeySet;
 use crate::harmony::{Chord, Tone};
+use crate::order;
 use crate::pitch::{Key, Pitch, PitchClass};
 
 /// A chord waited for.
@@ -65,7 +66,7 @@ fn alike(one: &Target, other: &Target) -> bool {
     let chromas = |target: &Target| {
         let all = target.tones.iter().map(|tone| tone.class.chroma());
         let mut all: Vec<i32> = all.collect();
-        all.sort_unstable();
+        order::sort(&mut all);
         all.dedup();
         all
     };

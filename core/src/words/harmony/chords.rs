@@ -22,7 +22,7 @@ pub(in crate::words) fn degree_name(degree: Degree, lang: Lang) -> &'static str 
 /// article, so that it fits every case.
 pub(super) fn sounding(chord: &Chord, lang: Lang) -> String {
     let mut numbers: Vec<u8> = chord.tones.iter().skip(1).map(|tone| tone.number).collect();
-    numbers.sort_unstable();
+    crate::order::sort(&mut numbers);
     let name = match numbers.as_slice() {
         [] => {
             return lang
@@ -101,7 +101,7 @@ pub(super) fn sounding(chord: &Chord, lang: Lang) -> String {
         _ => phrase!("the chord", "l’accordo", "Akkord", "l’accord", "el acorde"),
     };
     let mut tones: Vec<_> = chord.tones.iter().collect();
-    tones.sort_by_key(|tone| tone.number);
+    crate::order::by_key(&mut tones, |tone| tone.number);
     let notes: Vec<String> =
         tones.iter().filter(|tone| tone.number != 1).map(|tone| lang.note(tone.class)).collect();
     lang.tell(
