@@ -135,7 +135,7 @@ impl App {
                 self.view.reprint(&before, &self.sketch);
             }
             if !time_travel {
-                self.history.record(before, tag);
+                self.history.record(&before, tag);
             }
             self.read();
             effects.push(Effect::Changed);
@@ -349,5 +349,7 @@ impl App {
     }
 }
 
+#[cfg(test)]
+mod long_use;
 #[cfg(test)]
 mod tests;
