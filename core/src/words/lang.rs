@@ -167,6 +167,10 @@ const fn places_agree(text: &[u8], count: usize) -> bool {
 /// A sentence in English, Italian, German, French and Spanish, in this order.
 #[macro_export]
 macro_rules! phrase {
+    // Alike in all five, as names of people are.
+    (= $all:literal) => {
+        $crate::phrase!($all, $all, $all, $all, $all)
+    };
     ($en:literal, $it:literal, $de:literal, $fr:literal, $es:literal $(,)?) => {
         const { $crate::words::Phrase::new(concat!($en, "\0", $it, "\0", $de, "\0", $fr, "\0", $es)) }
     };

@@ -5,6 +5,7 @@ use tastata::figures::Figures;
 use tastata::hands::Edit;
 use tastata::pitch::{Key, Pitch};
 use tastata::sketch::Sketch;
+use tastata::words::Phrase;
 
 /// Changes that come in a stream and are undone as one.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -139,5 +140,5 @@ pub enum Effect {
     /// Let these pitches sound at once.
     Strike(Vec<Pitch>),
     /// Tell the person.
-    Say(&'static str),
+    Say(Phrase),
 }

@@ -26,6 +26,7 @@ use tastata::hands::Edit;
 use tastata::pitch::{Key, Pitch};
 use tastata::reading::{self, Reading};
 use tastata::sketch::{Sketch, SketchNote};
+use tastata::words::page::said;
 
 /// Notes a bass may have; more are refused with a sentence.
 pub const MOST_NOTES: usize = 2000;
@@ -237,14 +238,14 @@ impl App {
                         it.pitch = pitch;
                     }
                 }
-                None => effects.push(Effect::Say("Choose a chord first, then press its new bass.")),
+                None => effects.push(Effect::Say(said::CHOOSE_FOR_BASS)),
             },
             Keys::Soprano => match self.selected_chord() {
                 Some(chord) => {
                     self.move_soprano(chord, pitch, &mut Vec::new());
                     self.step(1);
                 }
-                None => effects.push(Effect::Say("Choose a chord first, then press its soprano.")),
+                None => effects.push(Effect::Say(said::CHOOSE_FOR_SOPRANO)),
             },
             Keys::Handful => match self.selected_chord() {
                 Some(chord) => {
@@ -252,7 +253,7 @@ impl App {
                         self.edit_handful(edit, &mut Vec::new());
                     }
                 }
-                None => effects.push(Effect::Say("Choose a chord first, then press notes to add.")),
+                None => effects.push(Effect::Say(said::CHOOSE_FOR_HANDFUL)),
             },
         }
     }

@@ -6,6 +6,8 @@ use super::struck::Struck;
 use tastata::pitch::Key;
 use tastata::roll::{Micros, Performance};
 use tastata::sound::{Renderer, SoundWishes};
+use tastata::words::Phrase;
+use tastata::words::page::said;
 use web_sys::{AudioBuffer, AudioBufferSourceNode, AudioContext, AudioContextState};
 use web_sys::{AudioScheduledSourceNode, GainNode};
 
@@ -98,12 +100,12 @@ impl Sound {
         wishes: &SoundWishes,
         from: usize,
         follow: Follow,
-    ) -> Result<(), &'static str> {
+    ) -> Result<(), Phrase> {
         self.stop();
-        let context = self.wake().ok_or("This browser gives the page no sound.")?;
+        let context = self.wake().ok_or(said::NO_SOUND)?;
         let from = performance.starts.get(from).copied().unwrap_or_default();
         let rate = context.sample_rate() as u32;
-        let gain = context.create_gain().map_err(|_| "The sound could not be started.")?;
+        let gain = context.create_gain().map_err(|_| said::SOUND_FAILED)?;
         let _ = gain.connect_with_audio_node(&context.destination());
         let began = frame(&context, context.current_time() + LEAD);
         let renderer = Renderer::new(&performance, wishes, rate, from);

@@ -1,8 +1,10 @@
 //! The bars: title, undo and redo, playing, what the keys do, folding.
 
 use super::controls::{enable, press, value_of};
+use super::reader::say;
 use super::{act, dom, notice, strip, with};
 use crate::app::{App, Intent, Keys};
+use tastata::words::page::said;
 use web_sys::{Event, KeyboardEvent, MouseEvent};
 
 /// What the keys can do, by the names the page gives it.
@@ -58,7 +60,7 @@ pub(super) fn wire() {
     press("example", || act(Intent::Example));
     press("clear", || {
         act(Intent::StartEmpty);
-        notice::say("The page is empty; Undo brings your sketch back.");
+        notice::say(say(said::EMPTIED));
     });
 }
 
@@ -67,7 +69,7 @@ pub(super) fn show(app: &App, playing: bool) {
     enable("undo", app.can_undo());
     enable("redo", app.can_redo());
     dom::set_attr_of("play", "aria-pressed", if playing { "true" } else { "false" });
-    dom::set_text("play-word", if playing { "Stop" } else { "Play" });
+    dom::set_text("play-word", say(if playing { said::STOP } else { said::PLAY }));
     dom::set_text("play-glyph", if playing { "■" } else { "▶" });
     for (name, keys) in ROLES {
         if let Some(button) = role_button(name) {

@@ -1,10 +1,11 @@
 //! The bass as text, its tonality, and what could not be read in it.
 
 use super::controls::chosen;
-use super::reader::lang;
+use super::reader::{lang, tell};
 use super::{act, dom, wishes};
 use crate::app::{App, Intent};
 use tastata::words;
+use tastata::words::page::said;
 use web_sys::{Element, Event, FocusEvent, HtmlTextAreaElement};
 
 pub(super) fn wire() {
@@ -64,6 +65,6 @@ fn show_text_remarks(app: &App) {
     }
     if !view.left_out.is_empty() {
         let words = view.left_out.join(" ");
-        let _ = place.append_with_str_1(&format!("Left out when the bass was changed: {words}"));
+        let _ = place.append_with_str_1(&tell(said::LEFT_OUT, [&words]));
     }
 }

@@ -1,12 +1,13 @@
 //! Bringing a piece in: a file that is chosen or dropped on the page. What is
 //! there stays until the file is understood, and undo brings it back.
 
-use super::reader::lang;
+use super::reader::{lang, say, tell};
 use super::{act, dom, notice, wishes};
 use crate::app::Intent;
 use std::cell::RefCell;
 use tastata::files::{self, Brought, BroughtPart, MAX_FILE};
 use tastata::words;
+use tastata::words::page::said;
 use wasm_bindgen_futures::{JsFuture, spawn_local};
 use web_sys::{DragEvent, Element, Event, File, HtmlInputElement, HtmlSelectElement};
 
@@ -46,14 +47,14 @@ fn read(file: &File) {
     let name = file.name();
     if file.size() > MAX_FILE as f64 {
         let megabytes = MAX_FILE / (1024 * 1024);
-        notice::say(&format!("“{name}” is larger than {megabytes} MB, more than any piece needs."));
+        notice::say(&tell(said::TOO_LARGE, [&name, &megabytes]));
         return;
     }
     let bytes = file.array_buffer();
     spawn_local(async move {
         match JsFuture::from(bytes).await {
             Ok(buffer) => understand(&name, &js_sys::Uint8Array::new(&buffer).to_vec()),
-            Err(_) => notice::say("The browser could not read this file."),
+            Err(_) => notice::say(say(said::FILE_UNREADABLE)),
         }
     });
 }
@@ -69,9 +70,9 @@ fn open(brought: Brought) {
     let lowest = brought.lowest;
     let Some(part) = brought.parts.get(lowest) else { return };
     act(Intent::Open(Box::new(part.sketch.clone())));
-    let mut said = vec!["The piece is read; Undo brings back what was here.".to_owned()];
+    let mut said = vec![say(said::PIECE_READ).to_owned()];
     if brought.parts.len() > 1 {
-        said.push("The lowest part is the bass; another can be chosen under Share.".to_owned());
+        said.push(say(said::LOWEST_PART).to_owned());
     }
     said.extend(brought.remarks.iter().take(3).map(|it| words::bring_remark(it, lang())));
     notice::say(&said.join(" "));

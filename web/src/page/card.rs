@@ -1,7 +1,7 @@
 //! The chosen chord: what it is, why it is there, and what can be done with it.
 
 use super::controls::{chosen, press, slider, value_of};
-use super::reader::lang;
+use super::reader::{lang, say, tell};
 use super::{Page, act, dom, stroke_pad, wishes, with};
 use crate::app::{App, Intent};
 use tastata::figures;
@@ -10,6 +10,7 @@ use tastata::pitch::Pitch;
 use tastata::roll::ChordStroke;
 use tastata::sketch::{Hold, Sketch, Weight};
 use tastata::words;
+use tastata::words::page::said;
 use web_sys::{Event, HtmlInputElement};
 
 /// What a bass note can be marked as, by the names the page gives it.
@@ -25,11 +26,9 @@ pub(super) fn show(app: &App) {
     dom::set_hidden("card", chord.is_none());
     let Some((index, chord)) = chord else { return };
     let degree = chord.degree.number();
-    let title = format!(
-        "Chord {}: {}, degree {degree} of {}",
-        index + 1,
-        chord.bass.class(),
-        chord.tonality
+    let title = tell(
+        said::CARD_TITLE,
+        [&(index + 1), &lang().note(chord.bass.class()), &degree, &lang().tonality(chord.tonality)],
     );
     dom::set_text("card-title", &title);
     dom::set_text("card-reason", &words::reason(chord, lang()));
@@ -43,23 +42,24 @@ pub(super) fn show(app: &App) {
         dom::set_text("figures-note", "");
     }
     let round = match app.view().round {
-        None => "Repeat from here".to_owned(),
-        Some((from, to)) if from == to => format!("Repeat {} to here", from + 1),
-        Some((from, to)) => format!("Repeating {}–{}: stop", from + 1, to + 1),
+        None => say(said::REPEAT_FROM).to_owned(),
+        Some((from, to)) if from == to => tell(said::REPEAT_TO, [&(from + 1)]),
+        Some((from, to)) => tell(said::REPEATING, [&(from + 1), &(to + 1)]),
     };
     dom::set_text("round", &round);
     let soprano = app.reading().frame.soprano.get(index);
-    dom::set_text("soprano-name", &soprano.map(|p| p.to_string()).unwrap_or_default());
-    dom::set_text("bass-name", &chord.bass.to_string());
+    dom::set_text("soprano-name", &soprano.map(|p| lang().pitch(*p)).unwrap_or_default());
+    dom::set_text("bass-name", &lang().pitch(chord.bass));
     let chosen = app.view().selected.and_then(|place| app.sketch().notes.get(place.note));
     let weight = chosen.map(|n| n.weight).unwrap_or_default();
     wishes::choose("weight", wishes::name_of(&WEIGHTS, &weight));
     let pin = note.and_then(|n| n.soprano.get(chord.stage).copied().flatten());
     let pinned = pin.is_some_and(|pin| pin.hold == Hold::Pinned);
     dom::set_attr_of("pin", "aria-pressed", if pinned { "true" } else { "false" });
-    dom::set_text("pin", if pinned { "Pinned" } else { "Pin" });
-    let names =
-        |notes: &[Pitch]| notes.iter().map(|pitch| pitch.to_string()).collect::<Vec<_>>().join(" ");
+    dom::set_text("pin", say(if pinned { said::PINNED } else { said::PIN }));
+    let names = |notes: &[Pitch]| {
+        notes.iter().map(|pitch| lang().pitch(*pitch)).collect::<Vec<_>>().join(" ")
+    };
     if let Some(handful) = app.reading().hands.handfuls.get(index) {
         dom::set_text("left-names", &names(&handful.left));
         dom::set_text("right-names", &names(&handful.right));

@@ -1,7 +1,7 @@
 //! What the page does with the chosen chord: hear it, play from it, pin it, say it.
 
 use super::audio::Follow;
-use super::reader::lang;
+use super::reader::{lang, say, tell};
 use super::{Page, audio, dom, notice};
 use crate::app::{Intent, Place};
 use std::cell::Cell;
@@ -9,6 +9,7 @@ use tastata::frame::Severity;
 use tastata::lesson::outer_voices;
 use tastata::pitch::{Key, Pitch};
 use tastata::words;
+use tastata::words::page::said;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
 
@@ -173,16 +174,17 @@ impl Page {
         let Some(index) = self.app.selected_chord() else { return };
         let reading = self.app.reading();
         let Some(chord) = reading.harmony.chords.get(index) else { return };
-        let soprano = reading.frame.soprano.get(index).map(|p| p.to_string()).unwrap_or_default();
-        let figures = tastata::figures::print_stage(&chord.figures);
+        let soprano =
+            reading.frame.soprano.get(index).map(|p| lang().pitch(*p)).unwrap_or_default();
+        let figures = words::figures_spoken(&chord.figures, lang());
         let mut text =
-            format!("Chord {}: bass {}, {figures}, soprano {soprano}.", index + 1, chord.bass);
+            tell(said::CHORD_SPOKEN, [&(index + 1), &lang().pitch(chord.bass), &figures, &soprano]);
         for fault in reading.frame.faults.iter().filter(|f| f.from <= index && index <= f.to) {
             let kind = match fault.severity {
-                Severity::Fault => "Fault",
-                Severity::Caution => "Caution",
+                Severity::Fault => say(said::FAULT),
+                Severity::Caution => say(said::CAUTION),
             };
-            text += &format!(" {kind}: {}.", words::fault(fault, lang()));
+            text += &format!(" {kind}{}.", words::fault(fault, lang()));
         }
         notice::announce(&text);
     }

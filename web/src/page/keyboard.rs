@@ -3,11 +3,12 @@
 //! rounds for the right, the outer voices lettered.
 
 use super::keys::{BLACK_LENGTH, Window, ends, place};
+use super::reader::lang;
 use super::{dom, notice};
 use crate::app::{App, Reveal};
 use std::fmt::Write;
 use tastata::hands::{Compass, Hand};
-use tastata::pitch::Key;
+use tastata::pitch::{Key, PitchClass, Step};
 use web_sys::Element;
 
 /// Narrowest white key that a finger hits well, in CSS pixels.
@@ -124,7 +125,7 @@ impl KeyboardView {
                 self.left = Some(left + width - window.whites);
             }
         }
-        notice::announce(&app.reading().harmony.home.spell(to).to_string());
+        notice::announce(&lang().pitch(app.reading().harmony.home.spell(to)));
         self.show(app);
     }
 
@@ -211,8 +212,9 @@ fn keyboard_svg(
             );
             if key.number() % 12 == 0 {
                 let octave = key.number() / 12 - 1;
+                let c = lang().note(PitchClass::new(Step::C, 0));
                 let (x, y) = (x + w / 2.0, height - 6.0);
-                let _ = write!(svg, "<text x=\"{x:.1}\" y=\"{y:.1}\">C{octave}</text>");
+                let _ = write!(svg, "<text x=\"{x:.1}\" y=\"{y:.1}\">{c}{octave}</text>");
             }
             svg.push_str("</g>");
         }

@@ -2,41 +2,47 @@
 //! there is to another key.
 
 use super::controls::{press, value_of_select};
+use super::reader::{lang, say};
 use super::{Page, dom, notice, wishes, with};
 use crate::app::Intent;
 use tastata::bass::{self, BassMotion, OctaveRun};
 use tastata::harmony::Cadence;
 use tastata::pitch::{Degree, Pitch, PitchClass};
 use tastata::prelude::prelude;
+use tastata::words::Phrase;
+use tastata::words::page::said;
 use web_sys::HtmlSelectElement;
 
 /// Ways of the octave, by the names the page gives them.
-const RUNS: [(&str, OctaveRun); 3] =
-    [("up and down", OctaveRun::UpDown), ("up", OctaveRun::Up), ("down", OctaveRun::Down)];
+const RUNS: [(Phrase, OctaveRun); 3] = [
+    (said::UP_AND_DOWN, OctaveRun::UpDown),
+    (said::UP, OctaveRun::Up),
+    (said::DOWN, OctaveRun::Down),
+];
 
 /// Cadences a bass can close with.
-const CADENCES: [(&str, Option<Cadence>); 4] = [
-    ("a simple cadence", Some(Cadence::Simple)),
-    ("a compound cadence", Some(Cadence::Compound)),
-    ("a double cadence", Some(Cadence::Double)),
-    ("no cadence", None),
+const CADENCES: [(Phrase, Option<Cadence>); 4] = [
+    (said::SIMPLE_CADENCE, Some(Cadence::Simple)),
+    (said::COMPOUND_CADENCE, Some(Cadence::Compound)),
+    (said::DOUBLE_CADENCE, Some(Cadence::Double)),
+    (said::NO_CADENCE, None),
 ];
 
 /// Standard motions.
-const MOTIONS: [(&str, BassMotion); 13] = [
-    ("rising by step", BassMotion::StepsUp),
-    ("falling by step", BassMotion::StepsDown),
-    ("down a third, up a second", BassMotion::ThirdsDownSecondsUp),
-    ("down a fourth, up a second", BassMotion::FourthsDownSecondsUp),
-    ("up a fourth, down a fifth", BassMotion::FourthsUpFifthsDown),
-    ("up a fifth, down a fourth", BassMotion::FifthsUpFourthsDown),
-    ("up a third, down a second", BassMotion::ThirdsUpSecondsDown),
-    ("down a third, up a fourth", BassMotion::ThirdsDownFourthsUp),
-    ("falling in thirds", BassMotion::ThirdsDown),
-    ("each note twice, rising", BassMotion::RepeatedRising),
-    ("each note tied, falling", BassMotion::TiedFalling),
-    ("rising by semitones", BassMotion::ChromaticUp),
-    ("falling by semitones", BassMotion::ChromaticDown),
+const MOTIONS: [(Phrase, BassMotion); 13] = [
+    (said::STEPS_UP, BassMotion::StepsUp),
+    (said::STEPS_DOWN, BassMotion::StepsDown),
+    (said::THIRDS_DOWN_SECONDS_UP, BassMotion::ThirdsDownSecondsUp),
+    (said::FOURTHS_DOWN_SECONDS_UP, BassMotion::FourthsDownSecondsUp),
+    (said::FOURTHS_UP_FIFTHS_DOWN, BassMotion::FourthsUpFifthsDown),
+    (said::FIFTHS_UP_FOURTHS_DOWN, BassMotion::FifthsUpFourthsDown),
+    (said::THIRDS_UP_SECONDS_DOWN, BassMotion::ThirdsUpSecondsDown),
+    (said::THIRDS_DOWN_FOURTHS_UP, BassMotion::ThirdsDownFourthsUp),
+    (said::THIRDS_DOWN, BassMotion::ThirdsDown),
+    (said::REPEATED_RISING, BassMotion::RepeatedRising),
+    (said::TIED_FALLING, BassMotion::TiedFalling),
+    (said::CHROMATIC_UP, BassMotion::ChromaticUp),
+    (said::CHROMATIC_DOWN, BassMotion::ChromaticDown),
 ];
 
 /// Rounds of a motion's pattern.
@@ -45,18 +51,18 @@ const ROUNDS: usize = 4;
 /// Fills the choices.
 pub(super) fn fill() {
     for (i, (name, _)) in RUNS.iter().enumerate() {
-        wishes::option("octave-run", &i.to_string(), name);
+        wishes::option("octave-run", &i.to_string(), say(*name));
     }
     for (i, (name, _)) in CADENCES.iter().enumerate() {
-        wishes::option("octave-close", &i.to_string(), name);
+        wishes::option("octave-close", &i.to_string(), say(*name));
     }
     for (i, (name, _)) in MOTIONS.iter().enumerate() {
-        wishes::option("motion", &i.to_string(), name);
+        wishes::option("motion", &i.to_string(), say(*name));
     }
-    wishes::option("transpose", "", "choose");
+    wishes::option("transpose", "", say(said::CHOOSE));
     for fifths in -6..=6 {
         let tonic = PitchClass::from_fifths(fifths);
-        wishes::option("transpose", &fifths.to_string(), &tonic.to_string());
+        wishes::option("transpose", &fifths.to_string(), &lang().note(tonic));
     }
 }
 
@@ -106,7 +112,7 @@ pub(super) fn wire() {
                 sketch.title.clear();
             }));
             page.act(Intent::Select(None));
-            notice::say("A prelude is made. Play it, then change whatever you like.");
+            notice::say(say(said::PRELUDE_MADE));
         });
     });
 }
@@ -118,7 +124,7 @@ impl Page {
     }
 }
 
-fn chosen<T: Copy>(id: &str, list: &[(&str, T)]) -> Option<T> {
+fn chosen<T: Copy>(id: &str, list: &[(Phrase, T)]) -> Option<T> {
     let index: usize = value_of_select(id).parse().ok()?;
     list.get(index).map(|(_, it)| *it)
 }

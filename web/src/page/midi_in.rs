@@ -2,9 +2,11 @@
 //! on a press, and told plainly where a browser has none.
 
 use super::controls::press;
+use super::reader::say;
 use super::{dom, notice, with};
 use js_sys::{Function, Reflect};
 use tastata::pitch::Key;
+use tastata::words::page::said;
 use wasm_bindgen::closure::Closure;
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::{JsFuture, spawn_local};
@@ -20,16 +22,13 @@ const PEDAL: u8 = 64;
 pub(super) fn wire() {
     press("midi-in", || {
         let Some(asked) = ask() else {
-            notice::say(
-                "This browser cannot hear MIDI keyboards. Chromium-based browsers and recent \
-                 Firefox on a computer can; the keys on the screen do the same.",
-            );
+            notice::say(say(said::NO_MIDI));
             return;
         };
         spawn_local(async move {
             match JsFuture::from(asked).await.map(|access| access.dyn_into::<MidiAccess>()) {
                 Ok(Ok(access)) => listen(&access),
-                _ => notice::say("The browser was not allowed to use MIDI keyboards."),
+                _ => notice::say(say(said::MIDI_REFUSED)),
             }
         });
     });
@@ -52,8 +51,8 @@ fn listen(access: &MidiAccess) {
     changed.forget();
     dom::set_attr_of("midi-in", "aria-pressed", "true");
     notice::say(match count {
-        0 => "No MIDI keyboard is connected yet; one that is plugged in now will be heard.",
-        _ => "The MIDI keyboard is heard: its keys do what the keys on the screen do.",
+        0 => say(said::NO_MIDI_YET),
+        _ => say(said::MIDI_HEARD),
     });
 }
 

@@ -41,10 +41,12 @@ mod wishes;
 
 use crate::app::{App, Effect, Intent};
 use audio::{Follow, Sound};
+use reader::say;
 use std::cell::RefCell;
 use std::collections::VecDeque;
 use tastata::pitch::Key;
 use tastata::roll::Performance;
+use tastata::words::page::said;
 use wasm_bindgen::prelude::*;
 
 /// The app and what the browser holds for it.
@@ -95,7 +97,7 @@ pub fn start() {
     if let Some(notice) = opened.notice {
         notice::say(&notice);
     } else if opened.put_aside {
-        notice::offer("This sketch came by link. Your own is kept.", "Back to my own");
+        notice::offer(say(said::CAME_BY_LINK), say(said::BACK_TO_OWN));
     }
     dom::set_attr_of("staff", "data-ready", "true");
 }
@@ -141,7 +143,7 @@ impl Page {
                     let keys = pitches.into_iter().filter_map(|p| p.key());
                     self.sound.strike(keys, &self.app.sketch().sound);
                 }
-                Effect::Say(text) => notice::say(text),
+                Effect::Say(text) => notice::say(say(text)),
             }
         }
         self.show();
@@ -179,7 +181,7 @@ impl Page {
         let started = self.sound.play(performance, &self.app.sketch().sound, from, follow);
         match started {
             Ok(()) => deeds::watch(),
-            Err(why) => notice::say(why),
+            Err(why) => notice::say(say(why)),
         }
         bars::show(&self.app, self.sound.is_playing());
     }

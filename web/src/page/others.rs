@@ -2,7 +2,7 @@
 //! their place, checked there, and taken with a press.
 
 use super::audio::Follow;
-use super::reader::lang;
+use super::reader::{lang, say, tell};
 use super::{Page, audio, card, dom, with};
 use crate::app::{App, Intent};
 use std::cell::Cell;
@@ -13,6 +13,7 @@ use tastata::reading::{self, Reading};
 use tastata::roll::Performance;
 use tastata::sketch::Sketch;
 use tastata::words;
+use tastata::words::page::said;
 use web_sys::{Element, Event, MouseEvent};
 
 /// Notes kept on each side when a chord is tried in a long bass.
@@ -48,7 +49,7 @@ pub(super) fn show(app: &App) {
     let Some(note) = chosen else { return };
     let others = others(app, note);
     if others.is_empty() {
-        if let Some(none) = dom::text("li", "hint", "No other chord joins its neighbours here.") {
+        if let Some(none) = dom::text("li", "hint", say(said::NO_OTHER_CHORD)) {
             let _ = list.append_child(&none);
         }
         return;
@@ -121,7 +122,7 @@ fn item(place: usize, other: &Alternative, faults: usize) -> Option<Element> {
         hear.append_child(&*dom::text("b", "", &card::plainly(&figures::print(&other.figures)))?);
     let degree = "●".repeat(usize::from(other.boldness) + 1);
     let dots = dom::text("span", "dots", &degree)?;
-    let label = format!("daring {} of 4", other.boldness);
+    let label = tell(said::DARING_OF, [&other.boldness]);
     dom::set_attr(&dots, "aria-label", &label);
     dom::set_attr(&dots, "role", "img");
     let _ = hear.append_child(&dots);
@@ -129,14 +130,14 @@ fn item(place: usize, other: &Alternative, faults: usize) -> Option<Element> {
     let _ = hear.append_child(&*dom::text("span", "why", &reason.unwrap_or_default())?);
     if faults > 0 {
         let said = if faults == 1 {
-            "✕ one fault here".to_owned()
+            format!("✕ {}", say(said::ONE_FAULT_HERE))
         } else {
-            format!("✕ {faults} faults here")
+            format!("✕ {}", tell(said::FAULTS_HERE, [&faults]))
         };
         let _ = hear.append_child(&*dom::text("span", "bad", &said)?);
     }
     let _ = item.append_child(&hear);
-    let take = dom::text("button", "quiet", "Take it")?;
+    let take = dom::text("button", "quiet", say(said::TAKE_IT))?;
     dom::set_attr(&take, "data-take", "");
     let _ = item.append_child(&take);
     Some(item)

@@ -2,9 +2,11 @@
 //! under it, and the piece revealed step by step by arrow keys or a remote.
 
 use super::controls::press;
+use super::reader::say;
 use super::{act, dom, with};
 use crate::app::{App, Intent, Reveal};
 use tastata::staff::{Layer, Layers};
+use tastata::words::page::said;
 use web_sys::{Element, KeyboardEvent};
 
 pub(super) fn wire() {
@@ -45,11 +47,11 @@ pub(super) fn show(app: &App) {
     dom::set_hidden("project-bar", reveal.is_none());
     let name = match reveal {
         None => "",
-        Some(Reveal::Bass) => "The bass",
-        Some(Reveal::Figures) => "The figures",
-        Some(Reveal::Soprano) => "The soprano",
-        Some(Reveal::Handfuls) => "The handfuls",
-        Some(Reveal::Roll) => "The roll",
+        Some(Reveal::Bass) => say(said::REVEAL_BASS),
+        Some(Reveal::Figures) => say(said::REVEAL_FIGURES),
+        Some(Reveal::Soprano) => say(said::REVEAL_SOPRANO),
+        Some(Reveal::Handfuls) => say(said::REVEAL_HANDFULS),
+        Some(Reveal::Roll) => say(said::REVEAL_ROLL),
     };
     dom::set_text("project-name", name);
 }

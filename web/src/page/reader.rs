@@ -4,9 +4,9 @@
 use super::controls::chosen;
 use super::{Page, dom, lesson, make, notice, others, staff, store, wishes, with};
 use std::cell::Cell;
-use tastata::phrase_later;
-use tastata::words::page::page_texts;
-use tastata::words::{Lang, NoteNames, Tongue};
+use std::fmt::Display;
+use tastata::words::page::{page_texts, said};
+use tastata::words::{Lang, NoteNames, Phrase, Tongue};
 use wasm_bindgen::JsCast;
 use web_sys::{Element, HtmlSelectElement, Node};
 
@@ -20,6 +20,16 @@ thread_local! {
 /// Who is spoken to.
 pub(super) fn lang() -> Lang {
     LANG.get()
+}
+
+/// The phrase in the reader's language.
+pub(super) fn say(phrase: Phrase) -> &'static str {
+    lang().say(phrase)
+}
+
+/// The phrase in the reader's language, its places filled.
+pub(super) fn tell<const N: usize>(phrase: Phrase<N>, parts: [&dyn Display; N]) -> String {
+    lang().tell(phrase, parts)
 }
 
 /// Takes the language kept in this browser, else the first of the browser's own
@@ -46,9 +56,9 @@ pub(super) fn fill() {
     }
     for notes in NoteNames::ALL {
         let name = match notes {
-            NoteNames::Letters => phrase_later!("C D E F G A B"),
-            NoteNames::Solfege => phrase_later!("do re mi fa sol la si"),
-            NoteNames::German => phrase_later!("C D E F G A H, B"),
+            NoteNames::Letters => said::NAMES_LETTERS,
+            NoteNames::Solfege => said::NAMES_SOLFEGE,
+            NoteNames::German => said::NAMES_GERMAN,
         };
         wishes::option("note-names", notes.code(), lang().say(name));
     }

@@ -1,13 +1,14 @@
 //! The list of faults and cautions. Choosing a line goes there and explains it:
 //! the rule, what to do, who says so, and the two voices to be heard alone.
 
-use super::reader::lang;
+use super::reader::{lang, say, tell};
 use super::{act, dom, with};
 use crate::app::{App, Intent, Told};
 use tastata::frame::{PinConflict, Rule, Severity};
 use tastata::order;
 use tastata::sound::howls;
 use tastata::words;
+use tastata::words::page::said;
 use web_sys::{Element, MouseEvent};
 
 /// Lines shown; the title counts them all.
@@ -105,8 +106,8 @@ pub(super) fn show(app: &App, lines: &[Line]) {
 
 fn item(line: &Line, told: Option<Told>) -> Option<Element> {
     let (kind, spoken) = match line.severity {
-        Severity::Fault => ("fault", "Fault: "),
-        Severity::Caution => ("caution", "Caution: "),
+        Severity::Fault => ("fault", say(said::FAULT)),
+        Severity::Caution => ("caution", say(said::CAUTION)),
     };
     let item = dom::make("li", "")?;
     let button = dom::make("button", kind)?;
@@ -126,7 +127,7 @@ fn item(line: &Line, told: Option<Told>) -> Option<Element> {
             }
         }
         More::Conflict(conflict) => {
-            let free = dom::text("button", "quiet", "Free that pin")?;
+            let free = dom::text("button", "quiet", say(said::FREE_PIN))?;
             dom::set_attr(&free, "data-free", &conflict.free.to_string());
             let _ = item.append_child(&free);
         }
@@ -142,20 +143,22 @@ fn explained(told: Told) -> Option<Element> {
         format!("{} {}", words::rule_explained(rule, lang()), words::rule_advice(rule, lang()));
     let _ = holder.append_child(&*dom::text("p", "", &says)?);
     let _ = holder.append_child(&*dom::text("p", "hint", words::rule_source(rule, lang()))?);
-    let hear = dom::text("button", "quiet", "Hear the two voices")?;
+    let hear = dom::text("button", "quiet", say(said::HEAR_TWO))?;
     dom::set_attr(&hear, "data-hear", "");
     let _ = holder.append_child(&hear);
     Some(holder)
 }
 
-fn title(faults: usize, cautions: usize) -> String {
-    let count = |n: usize, one: &str, many: &str| match n {
-        0 => format!("no {many}"),
-        1 => format!("1 {one}"),
-        n => format!("{n} {many}"),
+/// "2 faults, no cautions".
+pub(super) fn title(faults: usize, cautions: usize) -> String {
+    let count = |n: usize, none, one, more| match n {
+        0 => say(none).to_owned(),
+        1 => say(one).to_owned(),
+        n => tell(more, [&n]),
     };
-    let text =
-        format!("{}, {}", count(faults, "fault", "faults"), count(cautions, "caution", "cautions"));
+    let faults = count(faults, said::NO_FAULTS, said::ONE_FAULT, said::FAULTS);
+    let cautions = count(cautions, said::NO_CAUTIONS, said::ONE_CAUTION, said::CAUTIONS);
+    let text = format!("{faults}, {cautions}");
     let mut letters = text.chars();
     letters.next().map_or(String::new(), |first| first.to_uppercase().chain(letters).collect())
 }

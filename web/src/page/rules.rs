@@ -2,7 +2,7 @@
 //! request its explanation, a tiny example and its source.
 
 use super::audio::Follow;
-use super::reader::lang;
+use super::reader::{lang, say, tell};
 use super::{act, dom, with};
 use crate::app::{App, Intent};
 use tastata::frame::{self, Frame, Rule, Strictness};
@@ -13,16 +13,17 @@ use tastata::reading::Reading;
 use tastata::roll::{Performance, outer_voices};
 use tastata::sketch::{Sketch, SketchNote};
 use tastata::staff::{self, Layer, Layers, Look};
-use tastata::words;
+use tastata::words::page::said;
+use tastata::words::{self, Phrase};
 use wasm_bindgen::JsCast;
 use web_sys::{Element, Event, HtmlSelectElement, MouseEvent};
 
 /// How strictly a rule can be taken, by the names the page gives it.
-const STRICTNESS: [(&str, Strictness); 4] = [
-    ("as usual", Strictness::Usual),
-    ("a fault", Strictness::Fault),
-    ("a caution", Strictness::Caution),
-    ("not at all", Strictness::Off),
+const STRICTNESS: [(&str, Phrase, Strictness); 4] = [
+    ("usual", said::AS_USUAL, Strictness::Usual),
+    ("fault", said::A_FAULT, Strictness::Fault),
+    ("caution", said::A_CAUTION, Strictness::Caution),
+    ("off", said::NOT_AT_ALL, Strictness::Off),
 ];
 
 /// Staff spaces of the example's width.
@@ -35,8 +36,8 @@ pub(super) fn wire() {
         else {
             return;
         };
-        let chosen = STRICTNESS.iter().find(|(name, _)| *name == select.value());
-        if let (Some(rule), Some(&(_, strictness))) = (rule_of(&select), chosen) {
+        let chosen = STRICTNESS.iter().find(|(name, ..)| *name == select.value());
+        if let (Some(rule), Some(&(.., strictness))) = (rule_of(&select), chosen) {
             act(Intent::wish(move |sketch| {
                 sketch.frame.rules = sketch.frame.rules.with(rule, strictness);
             }));
@@ -75,7 +76,7 @@ pub(super) fn show(app: &App) {
     }
     for (number, rule) in Rule::ALL.into_iter().enumerate() {
         let strictness = app.sketch().frame.rules.strictness(rule);
-        let name = STRICTNESS.iter().find(|(_, s)| *s == strictness).map_or("", |(name, _)| name);
+        let name = STRICTNESS.iter().find(|(.., s)| *s == strictness).map_or("", |(name, ..)| name);
         super::wishes::choose(&format!("rule-{number}"), name);
     }
 }
@@ -83,17 +84,17 @@ pub(super) fn show(app: &App) {
 fn line(number: usize, rule: Rule) -> Option<Element> {
     let item = dom::make("li", "rule")?;
     dom::set_attr(&item, "data-rule", &number.to_string());
-    let name = dom::text("button", "quiet", words::rule_name(rule, lang()))?;
+    let name = dom::text("button", "quiet", &words::rule_heading(rule, lang()))?;
     dom::set_attr(&name, "data-explain", "");
     dom::set_attr(&name, "aria-expanded", "false");
     let _ = item.append_child(&name);
     let select = dom::make("select", "")?;
     dom::set_attr(&select, "id", &format!("rule-{number}"));
     dom::set_attr(&select, "data-rule", &number.to_string());
-    let label = format!("{} counts as", words::rule_name(rule, lang()));
+    let label = tell(said::COUNTS_AS, [&words::rule_heading(rule, lang())]);
     dom::set_attr(&select, "aria-label", &label);
-    for (name, _) in STRICTNESS {
-        let option = dom::text("option", "", name)?;
+    for (name, text, _) in STRICTNESS {
+        let option = dom::text("option", "", say(text))?;
         dom::set_attr(&option, "value", name);
         let _ = select.append_child(&option);
     }
@@ -116,7 +117,7 @@ fn explain(rule: Rule, event: &Event) -> Option<()> {
     let picture = dom::make("div", "staff example")?;
     picture.set_inner_html(&drawn(rule));
     let _ = holder.append_child(&picture);
-    let hear = dom::text("button", "quiet", "Hear the example")?;
+    let hear = dom::text("button", "quiet", say(said::HEAR_EXAMPLE))?;
     dom::set_attr(&hear, "data-hear", "");
     let _ = holder.append_child(&hear);
     let _ = holder.append_child(&*dom::text("p", "hint", words::rule_source(rule, lang()))?);
@@ -147,10 +148,10 @@ fn drawn(rule: Rule) -> String {
         performance: Performance::default(),
     };
     let show = Layers::NONE.with(Layer::Soprano).with(Layer::Faults);
-    let look = Look { show, ..Look::new(EXAMPLE_WIDTH) };
+    let look = Look { show, lang: lang(), ..Look::new(EXAMPLE_WIDTH) };
     let drawing = staff::draw(&sketch, &reading, &look);
     let system = |s: staff::System| {
-        let label = "The example on a grand staff";
+        let label = say(said::EXAMPLE_STAFF);
         format!(
             "<svg viewBox=\"0 0 {:.1} {:.1}\" role=\"img\" aria-label=\"{label}\">{}</svg>",
             s.width,

@@ -1,9 +1,11 @@
 //! Sharing: the link that holds the sketch, and the page saved with it inside.
 
 use super::controls::press;
+use super::reader::say;
 use super::{dom, notice, store, take, with};
 use crate::app::App;
 use tastata::files;
+use tastata::words::page::said;
 use wasm_bindgen::JsCast;
 use web_sys::{HtmlDialogElement, HtmlTextAreaElement};
 
@@ -14,11 +16,7 @@ pub(super) fn open(app: &App) {
         text.set_value(&address);
     }
     let from_file = address.starts_with("file:");
-    let note = if from_file {
-        "This page was opened from a file, so the link opens only where the file is. To give the sketch to somebody, save the page with the sketch inside."
-    } else {
-        ""
-    };
+    let note = if from_file { say(said::FROM_FILE) } else { "" };
     dom::set_text("link-note", note);
     if let Some(dialog) = dom::get::<HtmlDialogElement>("share-sheet") {
         let _ = dialog.show_modal();
@@ -36,9 +34,9 @@ pub(super) fn copy() {
     match clipboard {
         Some(clipboard) => {
             let _ = clipboard.write_text(&text.value());
-            dom::set_text("link-note", "The link is copied.");
+            dom::set_text("link-note", say(said::LINK_COPIED));
         }
-        None => dom::set_text("link-note", "The link is selected: copy it now."),
+        None => dom::set_text("link-note", say(said::LINK_SELECTED)),
     }
 }
 
@@ -62,9 +60,7 @@ pub(super) fn wire() {
     press("save-page", || {
         with(|page| {
             if save_page(&page.app).is_none() {
-                notice::say(
-                    "This browser did not let the page be saved; use its own Save command.",
-                );
+                notice::say(say(said::NOT_SAVED));
             }
         });
     });

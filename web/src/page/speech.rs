@@ -1,9 +1,11 @@
 //! The speech of the piece: above each system a line that rises where the
 //! playing dwells, to be pulled up or down by a finger.
 
+use super::reader::tell;
 use std::fmt::Write;
 use tastata::reading::Reading;
 use tastata::staff::System;
+use tastata::words::page::said;
 
 /// Staff spaces the line takes above a system.
 pub(super) const BAND: f64 = 5.0;
@@ -24,11 +26,11 @@ pub(super) fn markup(system: &System, reading: &Reading) -> String {
         let _ = write!(line, "{:.2},{y:.2} ", place.x);
         let _ = write!(
             grips,
-            "<g class=\"dwell\" data-dwell=\"{}\"><title>Chord {} dwells {dwell:.1} seconds</title>\
+            "<g class=\"dwell\" data-dwell=\"{}\"><title>{}</title>\
              <rect class=\"hit\" x=\"{:.2}\" y=\"-{BAND}\" width=\"{:.2}\" height=\"{BAND}\"/>\
              <circle cx=\"{:.2}\" cy=\"{y:.2}\" r=\".45\"/></g>",
             place.chord,
-            place.chord + 1,
+            tell(said::DWELLS, [&(place.chord + 1), &format!("{dwell:.1}")]),
             place.x_left,
             place.x_right - place.x_left,
             place.x,

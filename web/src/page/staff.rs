@@ -1,6 +1,7 @@
 //! The grand staff on the page: one SVG for each system, replaced only when its
 //! drawing differs, and dragging of its outer notes.
 
+use super::reader::lang;
 use super::{contour, dom, projection, speech};
 use crate::app::{App, Reveal};
 use tastata::staff::{self, Layer, Look, Stave, System};
@@ -58,7 +59,7 @@ impl StaffView {
             None => space(width),
         };
         let selected = app.selected_chord();
-        let mut look = Look { selected, ..Look::new(width / self.space) };
+        let mut look = Look { selected, lang: lang(), ..Look::new(width / self.space) };
         if app.view().motions {
             look.show = look.show.with(Layer::Motions);
         }

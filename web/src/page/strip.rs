@@ -1,13 +1,14 @@
 //! The strip above the keys, for screens where the card and the list lie further
 //! down: the chosen chord's fault or reason in a line, and the next fault.
 
-use super::reader::lang;
+use super::reader::{lang, say, tell};
 use super::remarks::Line;
 use super::{Page, dom, remarks};
 use crate::app::App;
 use tastata::frame::Severity;
 use tastata::order;
 use tastata::words;
+use tastata::words::page::said;
 use web_sys::{Element, HtmlElement};
 
 /// Shows the strip for the chosen chord.
@@ -20,10 +21,10 @@ pub(super) fn show(app: &App, lines: &[Line]) {
         (Some(line), _) => line.text.clone(),
         // A reason would tell what the student is to find.
         (None, Some(_)) if app.is_veiled() => {
-            format!("Chord {}: touch here to work on it.", index.unwrap_or_default() + 1)
+            tell(said::WORK_ON_CHORD, [&(index.unwrap_or_default() + 1)])
         }
         (None, Some(chord)) => words::reason(chord, lang()),
-        (None, None) => "Touch a chord to hear it and see why it is there.".to_owned(),
+        (None, None) => say(said::TOUCH_CHORD).to_owned(),
     };
     dom::set_text("strip-text", &text);
     if let Some(element) = dom::get::<Element>("strip-text") {
@@ -40,7 +41,7 @@ pub(super) fn show(app: &App, lines: &[Line]) {
     let shown = counts.iter().filter(|(n, _)| *n > 0).map(|(n, sign)| format!("{sign} {n}"));
     dom::set_text("strip-faults", &shown.collect::<Vec<_>>().join("  "));
     dom::set_hidden("strip-faults", lines.is_empty());
-    let label = format!("Next of {faults} faults and {cautions} cautions");
+    let label = tell(said::NEXT_OF, [&remarks::title(faults, cautions)]);
     dom::set_attr_of("strip-faults", "aria-label", &label);
 }
 

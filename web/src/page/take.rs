@@ -1,6 +1,7 @@
 //! Taking a piece away: as MIDI, score, sound, picture, text or on paper.
 
 use super::controls::press;
+use super::reader::{say, tell};
 use super::{Page, dom, notice, with};
 use crate::app::App;
 use std::cell::RefCell;
@@ -8,6 +9,7 @@ use tastata::files::{self, MidiForm, Wav};
 use tastata::roll::Micros;
 use tastata::sound::Renderer;
 use tastata::staff::{self, Look};
+use tastata::words::page::said;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
 use web_sys::{Blob, BlobPropertyBag, Element, Event, HtmlAnchorElement, Url};
@@ -87,7 +89,7 @@ impl Page {
     fn begin_sound_file(&mut self) {
         let performance = &self.app.reading().performance;
         if performance.touches.is_empty() {
-            notice::say("There is nothing to hear yet: add a bass first.");
+            notice::say(say(said::NOTHING_TO_HEAR));
             return;
         }
         let renderer = Renderer::new(performance, &self.app.sketch().sound, RATE, Micros(0));
@@ -125,7 +127,7 @@ fn next_slice() {
 fn show_progress(part: Option<f64>) {
     dom::set_hidden("sound-progress", part.is_none());
     let percent = (part.unwrap_or_default() * 100.0).clamp(0.0, 99.0);
-    dom::set_text("sound-percent", &format!("Rendering the sound: {percent:.0} %"));
+    dom::set_text("sound-percent", &tell(said::RENDERING, [&format!("{percent:.0}")]));
 }
 
 /// The piece on paper: title, then systems that never break across pages.

@@ -1,7 +1,7 @@
 //! The wishes: key, outer voices, hands, roll and sound, shown and filled in.
 
 use super::controls::{chosen, named, number, press, slider};
-use super::reader::lang;
+use super::reader::{lang, say, tell};
 use super::{act, dom, with};
 use crate::app::{App, Intent, Rest};
 use tastata::frame::{self, Position, Preference, Smoothness};
@@ -11,27 +11,28 @@ use tastata::pitch::{Mode, PitchClass, Tonality};
 use tastata::roll::{Stroke, StrokePlan};
 use tastata::sketch::Sketch;
 use tastata::sound::{Temperament, Voice};
-use tastata::words;
+use tastata::words::page::said;
+use tastata::words::{self, Phrase};
 use web_sys::{Element, Event, HtmlInputElement, HtmlSelectElement};
 
 /// Keyboards to choose from.
-pub(super) const COMPASSES: [(&str, Compass); 5] = [
-    ("four octaves, C–c‴", Compass::FOUR_OCTAVES),
-    ("five octaves, FF–f‴", Compass::FIVE_OCTAVES),
-    ("61 keys", Compass::KEYS_61),
-    ("76 keys", Compass::KEYS_76),
-    ("88 keys", Compass::KEYS_88),
+pub(super) const COMPASSES: [(Phrase, Compass); 5] = [
+    (said::FOUR_OCTAVES, Compass::FOUR_OCTAVES),
+    (said::FIVE_OCTAVES, Compass::FIVE_OCTAVES),
+    (said::KEYS_61, Compass::KEYS_61),
+    (said::KEYS_76, Compass::KEYS_76),
+    (said::KEYS_88, Compass::KEYS_88),
 ];
 
 /// Tunings to choose from.
-pub(super) const TUNINGS: [(&str, Temperament); 7] = [
-    ("quarter-comma meantone", Temperament::QuarterComma),
-    ("sixth-comma meantone", Temperament::SixthComma),
-    ("Werckmeister III", Temperament::Werckmeister3),
-    ("Kirnberger III", Temperament::Kirnberger3),
-    ("Vallotti", Temperament::Vallotti),
-    ("Young", Temperament::Young2),
-    ("equal", Temperament::Equal),
+pub(super) const TUNINGS: [(Phrase, Temperament); 7] = [
+    (said::QUARTER_COMMA, Temperament::QuarterComma),
+    (said::SIXTH_COMMA, Temperament::SixthComma),
+    (said::WERCKMEISTER, Temperament::Werckmeister3),
+    (said::KIRNBERGER, Temperament::Kirnberger3),
+    (said::VALLOTTI, Temperament::Vallotti),
+    (said::YOUNG, Temperament::Young2),
+    (said::EQUAL, Temperament::Equal),
 ];
 
 /// Where the soprano begins, by the names the page gives them; likewise below.
@@ -43,14 +44,14 @@ pub(super) const POSITIONS: [(&str, Option<Position>); 4] = [
 ];
 
 /// Published versions of the octave rule, by author and year.
-pub(super) const VERSIONS: [(&str, Version); 7] = [
-    ("Campion, 1716", Version::Campion),
-    ("Rameau, 1722", Version::Rameau),
-    ("Fenaroli, 1775", Version::Fenaroli),
-    ("Gasparini, 1708", Version::Gasparini),
-    ("Heinichen, 1728", Version::Heinichen),
-    ("Campion with the augmented sixth", Version::AugmentedSixth),
-    ("as in four-part chorales", Version::Chorales),
+pub(super) const VERSIONS: [(Phrase, Version); 7] = [
+    (said::CAMPION, Version::Campion),
+    (said::RAMEAU, Version::Rameau),
+    (said::FENAROLI, Version::Fenaroli),
+    (said::GASPARINI, Version::Gasparini),
+    (said::HEINICHEN, Version::Heinichen),
+    (said::CAMPION_SIXTH, Version::AugmentedSixth),
+    (said::CHORALES, Version::Chorales),
 ];
 
 pub(super) const PREFERENCES: [(&str, Preference); 2] =
@@ -66,23 +67,23 @@ pub(super) const LOW_KEYS: [(&str, LowKeys); 3] =
     [("chromatic", LowKeys::Chromatic), ("c", LowKeys::ShortC), ("g", LowKeys::ShortG)];
 
 /// Strokes to choose from.
-pub(super) const STROKES: [(&str, Stroke); 7] = [
-    ("in one sweep", Stroke::Sweep),
-    ("hand after hand", Stroke::HandAfterHand),
-    ("inside out", Stroke::InsideOut),
-    ("in broken thirds", Stroke::BrokenThirds),
-    ("turning back before the top", Stroke::TurningBack),
-    ("with the bass struck again", Stroke::RepeatedBass),
-    ("bass alone, then the handful", Stroke::BassAlone),
+pub(super) const STROKES: [(Phrase, Stroke); 7] = [
+    (said::SWEEP, Stroke::Sweep),
+    (said::HAND_AFTER_HAND, Stroke::HandAfterHand),
+    (said::INSIDE_OUT, Stroke::InsideOut),
+    (said::BROKEN_THIRDS, Stroke::BrokenThirds),
+    (said::TURNING_BACK, Stroke::TurningBack),
+    (said::REPEATED_BASS, Stroke::RepeatedBass),
+    (said::BASS_ALONE, Stroke::BassAlone),
 ];
 
 /// Instruments to choose from.
-pub(super) const VOICES: [(&str, Voice); 5] = [
-    ("plucked, 8′", Voice::Plucked8),
-    ("plucked, 8′ and 4′", Voice::Plucked84),
-    ("plucked, buff", Voice::Buff),
-    ("struck: early piano", Voice::Struck),
-    ("organ, to hear the lines", Voice::Organ),
+pub(super) const VOICES: [(Phrase, Voice); 5] = [
+    (said::PLUCKED_8, Voice::Plucked8),
+    (said::PLUCKED_84, Voice::Plucked84),
+    (said::BUFF, Voice::Buff),
+    (said::STRUCK, Voice::Struck),
+    (said::ORGAN, Voice::Organ),
 ];
 
 /// Heights of a′ in hertz.
@@ -98,37 +99,39 @@ pub(super) fn tonalities() -> impl Iterator<Item = Tonality> {
 
 /// Fills the choices that are lists of data.
 pub(super) fn fill() {
-    option("tonality", "", "found");
+    option("tonality", "", say(said::FOUND));
     for (i, tonality) in tonalities().enumerate() {
-        option("tonality", &i.to_string(), &tonality.to_string());
+        option("tonality", &i.to_string(), &lang().tonality(tonality));
     }
     for (i, (name, _)) in COMPASSES.iter().enumerate() {
-        option("compass", &i.to_string(), name);
+        option("compass", &i.to_string(), say(*name));
     }
     for (i, (name, _)) in TUNINGS.iter().enumerate() {
-        option("temperament", &i.to_string(), name);
+        option("temperament", &i.to_string(), say(*name));
     }
     for (i, (name, _)) in VERSIONS.iter().enumerate() {
-        option("version", &i.to_string(), name);
+        option("version", &i.to_string(), say(*name));
     }
     for (i, (name, _)) in VOICES.iter().enumerate() {
-        option("voice", &i.to_string(), name);
+        option("voice", &i.to_string(), say(*name));
     }
-    option("plan", "speech", "by what each chord says");
-    option("plan", "varied", "another for each chord");
-    option("chord-stroke", "piece", "like the piece");
+    option("plan", "speech", say(said::BY_SPEECH));
+    option("plan", "varied", say(said::VARIED));
+    option("chord-stroke", "piece", say(said::LIKE_PIECE));
     for (i, (name, _)) in STROKES.iter().enumerate() {
-        option("plan", &i.to_string(), name);
-        option("chord-stroke", &i.to_string(), name);
+        option("plan", &i.to_string(), say(*name));
+        option("chord-stroke", &i.to_string(), say(*name));
     }
     for height in HEIGHTS {
         option("a4", &height.to_string(), &format!("{height} Hz"));
     }
-    option("chord-times", "piece", "like the piece");
+    option("chord-times", "piece", say(said::LIKE_PIECE));
     for (i, text) in
-        ["up once", "up and down", "twice", "three times", "four times"].into_iter().enumerate()
+        [said::ONCE_UP, said::ROLLED_UP_AND_DOWN, said::TWICE, said::THREE_TIMES, said::FOUR_TIMES]
+            .into_iter()
+            .enumerate()
     {
-        option("chord-times", &i.to_string(), text);
+        option("chord-times", &i.to_string(), say(text));
     }
 }
 
@@ -141,9 +144,12 @@ pub(super) fn show(app: &App) {
     if let Some(found) =
         dom::get::<HtmlSelectElement>("tonality").and_then(|s| s.first_element_child())
     {
-        let name =
-            if sketch.notes.is_empty() { "found".to_owned() } else { format!("{home} (found)") };
-        let text = if chosen.is_none() { name } else { "find it".to_owned() };
+        let name = if sketch.notes.is_empty() {
+            say(said::FOUND).to_owned()
+        } else {
+            tell(said::KEY_FOUND, [&lang().tonality(home)])
+        };
+        let text = if chosen.is_none() { name } else { say(said::FIND_IT).to_owned() };
         if found.text_content().as_deref() != Some(&text) {
             found.set_text_content(Some(&text));
         }
@@ -151,9 +157,9 @@ pub(super) fn show(app: &App) {
     choose("position", name_of(&POSITIONS, &sketch.frame.position));
     if let Some(another) = dom::get::<Element>("another") {
         let choices = app.reading().frame.choices;
-        let text = format!(
-            "Another soprano ({} of {choices})",
-            sketch.frame.choice as usize % choices.max(1) + 1
+        let text = tell(
+            said::ANOTHER_SOPRANO,
+            [&(sketch.frame.choice as usize % choices.max(1) + 1), &choices],
         );
         if another.text_content().as_deref() != Some(&text) {
             another.set_text_content(Some(&text));
@@ -199,7 +205,7 @@ fn check(id: &str, on: bool) {
     }
 }
 
-pub(super) fn index_of<T: PartialEq>(list: &[(&str, T)], value: &T) -> String {
+pub(super) fn index_of<N, T: PartialEq>(list: &[(N, T)], value: &T) -> String {
     list.iter().position(|(_, v)| v == value).map(|i| i.to_string()).unwrap_or_default()
 }
 
