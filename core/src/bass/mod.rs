@@ -13,6 +13,7 @@
 
 mod generate;
 mod motion;
+mod named;
 mod print;
 mod read;
 mod text;
@@ -20,6 +21,7 @@ mod transpose;
 
 pub use generate::{OctaveRun, motion, octave};
 pub use motion::BassMotion;
+pub use named::{in_names, print_named, read_named, read_tonality};
 pub use print::{print_bass, print_notes};
 pub use read::read_bass;
 pub use text::{BassNote, BassText, TextRemark, TextTrouble};

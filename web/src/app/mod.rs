@@ -26,6 +26,7 @@ use tastata::hands::Edit;
 use tastata::pitch::{Key, Pitch};
 use tastata::reading::{self, Reading};
 use tastata::sketch::{Sketch, SketchNote};
+use tastata::words::Lang;
 use tastata::words::page::said;
 
 /// Notes a bass may have; more are refused with a sentence.
@@ -50,17 +51,27 @@ impl App {
     /// The app showing a sketch, with nothing to undo.
     pub fn of(sketch: Sketch) -> App {
         let reading = reading::read(&sketch);
-        let view = View::of(&sketch);
+        let view = View::of(&sketch, Lang::default());
         App { sketch, reading, view, history: History::default(), revision: 0, veil: None }
     }
 
     /// Shows another sketch, with nothing to undo, under this veil if any.
     pub fn present(&mut self, sketch: Sketch, veil: Option<Veil>) {
-        self.view = View { reveal: self.view.reveal, ..View::of(&sketch) };
+        self.view = View { reveal: self.view.reveal, ..View::of(&sketch, self.view.lang) };
         self.history = History::default();
         self.sketch = sketch;
         self.veil = veil;
         self.read();
+    }
+
+    /// Speaks to this reader from now on: the bass is printed with other names,
+    /// and what shows the reading is drawn anew.
+    pub fn speak(&mut self, lang: Lang) {
+        self.view.lang = lang;
+        if self.view.text_remarks.is_empty() {
+            self.view.bass_text = bass::print_named(&self.sketch.notes, lang);
+        }
+        self.revision += 1;
     }
 
     /// Takes another veil, or none.
@@ -215,7 +226,7 @@ impl App {
     }
 
     fn type_bass(&mut self, text: String) {
-        let read = bass::read_bass(&text, self.sketch.tonality);
+        let read = bass::read_named(&text, self.sketch.tonality, self.view.lang.notes);
         if let Some(tonality) = read.tonality {
             self.sketch.tonality = Some(tonality);
         }

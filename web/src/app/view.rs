@@ -4,6 +4,7 @@ use super::Reveal;
 use tastata::bass::{self, TextRemark};
 use tastata::frame::Rule;
 use tastata::sketch::Sketch;
+use tastata::words::Lang;
 
 /// A stage over a bass note.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -76,11 +77,13 @@ pub struct View {
     pub text_remarks: Vec<TextRemark>,
     /// Words that could not be read and fell out when the bass was changed otherwise.
     pub left_out: Vec<String>,
+    /// Who reads: the text of the bass names notes as they do.
+    pub lang: Lang,
 }
 
 impl View {
     /// The first view of a sketch.
-    pub fn of(sketch: &Sketch) -> View {
+    pub fn of(sketch: &Sketch, lang: Lang) -> View {
         View {
             selected: None,
             keys: Keys::Listen,
@@ -91,17 +94,18 @@ impl View {
             drawing: false,
             round: None,
             told: None,
-            bass_text: bass::print_bass(&sketch.notes, None),
+            bass_text: bass::print_named(&sketch.notes, lang),
             text_remarks: Vec::new(),
             left_out: Vec::new(),
+            lang,
         }
     }
 
     /// Prints the bass anew if it is no longer what the text says; words that
     /// could not be read are kept to be shown.
     pub fn reprint(&mut self, before: &Sketch, now: &Sketch) {
-        let printed = bass::print_bass(&now.notes, None);
-        if printed == bass::print_bass(&before.notes, None) {
+        let printed = bass::print_named(&now.notes, self.lang);
+        if printed == bass::print_named(&before.notes, self.lang) {
             return;
         }
         let unread = self.text_remarks.drain(..);

@@ -90,7 +90,10 @@ pub fn start() {
     lesson::fill();
     reader::fill();
     wire::all();
-    with(|page| page.show());
+    with(|page| {
+        page.app.speak(reader::lang());
+        page.show();
+    });
     if let Some(linked) = opened.lesson {
         with(|page| page.receive(linked));
     }

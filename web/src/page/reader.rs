@@ -2,9 +2,10 @@
 //! this browser, at first guessed by what the browser is set to.
 
 use super::controls::chosen;
-use super::{Page, dom, lesson, make, notice, others, staff, store, wishes, with};
+use super::{Page, dom, lesson, make, notice, others, store, wishes, with};
 use std::cell::Cell;
 use std::fmt::Display;
+use tastata::bass::in_names;
 use tastata::words::page::{page_texts, said};
 use tastata::words::{Lang, NoteNames, Phrase, Tongue};
 use wasm_bindgen::JsCast;
@@ -12,6 +13,8 @@ use web_sys::{Element, HtmlSelectElement, Node};
 
 const TONGUE: &str = "tastata.language";
 const NOTES: &str = "tastata.notes";
+/// What the empty field of the bass shows.
+const PLACEHOLDER: &str = "D3 E3 F3 6 G3 6/5 A3";
 
 thread_local! {
     static LANG: Cell<Lang> = Cell::new(Lang::default());
@@ -117,7 +120,7 @@ impl Page {
         }
         others::forget();
         notice::close();
-        self.staff = staff::StaffView::default();
+        self.app.speak(lang());
         self.show();
     }
 }
@@ -125,6 +128,9 @@ impl Page {
 /// Puts the texts that stand in the page itself.
 fn put() {
     let texts = page_texts(lang());
+    if let Some(field) = dom::get::<Element>("bass") {
+        dom::set_attr(&field, "placeholder", &format!("{} …", in_names(PLACEHOLDER, lang())));
+    }
     if let Some(root) = dom::document().and_then(|d| d.document_element()) {
         dom::set_attr(&root, "lang", lang().tongue.code());
     }
