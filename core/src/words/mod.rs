@@ -6,6 +6,7 @@
 
 mod files;
 mod frame;
+pub mod glossary;
 mod hands;
 mod harmony;
 mod lang;

@@ -2,7 +2,7 @@
 
 use super::controls::{chosen, press, slider, value_of};
 use super::reader::{lang, say, tell};
-use super::{Page, act, dom, stroke_pad, wishes, with};
+use super::{Page, act, dom, glossary, stroke_pad, wishes, with};
 use crate::app::{App, Intent};
 use tastata::figures;
 use tastata::hands::{Edit, Hand, Way};
@@ -31,7 +31,7 @@ pub(super) fn show(app: &App) {
         [&(index + 1), &lang().note(chord.bass.class()), &degree, &lang().tonality(chord.tonality)],
     );
     dom::set_text("card-title", &title);
-    dom::set_text("card-reason", &words::reason(chord, lang()));
+    glossary::set_marked("card-reason", &words::reason(chord, lang()));
     let note = app.sketch().notes.get(chord.note);
     let given = note.and_then(|n| n.figures.as_ref());
     if let Some(input) = dom::get::<HtmlInputElement>("figures")

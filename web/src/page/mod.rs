@@ -13,6 +13,7 @@ mod controls;
 mod deeds;
 mod dom;
 mod embed;
+mod glossary;
 mod keyboard;
 mod keys;
 mod lesson;

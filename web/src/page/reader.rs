@@ -2,7 +2,7 @@
 //! this browser, at first guessed by what the browser is set to.
 
 use super::controls::chosen;
-use super::{Page, dom, lesson, make, notice, others, store, wishes, with};
+use super::{Page, dom, glossary, lesson, make, notice, others, store, wishes, with};
 use std::cell::Cell;
 use std::fmt::Display;
 use tastata::bass::in_names;
@@ -127,6 +127,7 @@ impl Page {
 
 /// Puts the texts that stand in the page itself.
 fn put() {
+    glossary::fill(&elements("[data-terms]"));
     let texts = page_texts(lang());
     if let Some(field) = dom::get::<Element>("bass") {
         dom::set_attr(&field, "placeholder", &format!("{} …", in_names(PLACEHOLDER, lang())));

@@ -2,7 +2,7 @@
 //! the rule, what to do, who says so, and the two voices to be heard alone.
 
 use super::reader::{lang, say, tell};
-use super::{act, dom, with};
+use super::{act, dom, glossary, with};
 use crate::app::{App, Intent, Told};
 use tastata::frame::{PinConflict, Rule, Severity};
 use tastata::order;
@@ -141,7 +141,7 @@ fn explained(told: Told) -> Option<Element> {
     let rule = told.rule;
     let says =
         format!("{} {}", words::rule_explained(rule, lang()), words::rule_advice(rule, lang()));
-    let _ = holder.append_child(&*dom::text("p", "", &says)?);
+    let _ = holder.append_child(&*glossary::text_marked("p", "", &says)?);
     let _ = holder.append_child(&*dom::text("p", "hint", words::rule_source(rule, lang()))?);
     let hear = dom::text("button", "quiet", say(said::HEAR_TWO))?;
     dom::set_attr(&hear, "data-hear", "");

@@ -3,7 +3,7 @@
 
 use super::audio::Follow;
 use super::reader::{lang, say, tell};
-use super::{act, dom, with};
+use super::{act, dom, glossary, with};
 use crate::app::{App, Intent};
 use tastata::frame::{self, Frame, Rule, Strictness};
 use tastata::hands::{Handful, Hands};
@@ -113,7 +113,8 @@ fn explain(rule: Rule, event: &Event) -> Option<()> {
     }
     dom::set_attr(&button, "aria-expanded", "true");
     let holder = dom::make("div", "explained")?;
-    let _ = holder.append_child(&*dom::text("p", "", words::rule_explained(rule, lang()))?);
+    let _ =
+        holder.append_child(&*glossary::text_marked("p", "", words::rule_explained(rule, lang()))?);
     let picture = dom::make("div", "staff example")?;
     picture.set_inner_html(&drawn(rule));
     let _ = holder.append_child(&picture);

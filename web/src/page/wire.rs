@@ -23,6 +23,7 @@ pub(super) fn all() {
     super::contour::wire();
     super::projection::wire();
     super::reader::wire();
+    super::glossary::wire();
     super::lesson::wire();
     super::midi_in::wire();
     super::bring::wire();

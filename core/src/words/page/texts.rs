@@ -313,7 +313,7 @@ const TEXTS: &str = texts! {
     "ask-spice.more": ["acciaccaturas", "acciaccature", "Acciaccaturen", "acciaccatures", "acciaccaturas"];
     "ask-keys.is": ["the piece in other keys", "il pezzo in altri toni", "das Stück in anderen Tonarten", "la pièce dans d’autres tons", "la pieza en otros tonos"];
     "ask-keys-order.is": ["in this order", "in quest’ordine", "in dieser Reihenfolge", "dans cet ordre", "en este orden"];
-    "ask-keys-order.hint": ["D, G, A minor", "D, G, A minor", "D, G, A minor", "D, G, A minor", "D, G, A minor"];
+    "ask-keys-order.hint": ["D, G, A minor", "re, sol, la minore", "D, G, a-Moll", "ré, sol, la mineur", "re, sol, la menor"];
     "ask-finish.is": ["the phrase finished", "la frase conclusa", "die Phrase beendet", "la phrase achevée", "la frase terminada"];
     "ask-cadence.is": ["with", "con", "mit", "avec", "con"];
     "ask-cadence.simple": ["a simple cadence", "una cadenza semplice", "einer einfachen Kadenz", "une cadence simple", "una cadencia simple"];
@@ -369,6 +369,9 @@ const TEXTS: &str = texts! {
     "rescue-link.label": ["Link that holds your sketch", "Collegamento che contiene il tuo schizzo", "Link mit Ihrer Skizze", "Lien qui contient votre esquisse", "Enlace que contiene tu esbozo"];
     "rescue-reload": ["Reload the page", "Ricarica la pagina", "Seite neu laden", "Recharger la page", "Recargar la página"];
     "language": ["Language and note names", "Lingua e nomi delle note", "Sprache und Notennamen", "Langue et noms des notes", "Idioma y nombres de las notas"];
+    "glossary": ["The words of the trade", "Le parole del mestiere", "Die Fachwörter", "Les mots du métier", "Las palabras del oficio"];
+    "term-all": ["All words", "Tutte le parole", "Alle Wörter", "Tous les mots", "Todas las palabras"];
+    "term-close": ["Close", "Chiudi", "Schließen", "Fermer", "Cerrar"];
     "tongue.is": ["Language", "Lingua", "Sprache", "Langue", "Idioma"];
     "note-names.is": ["Notes are called", "Le note si chiamano", "Die Noten heißen", "Les notes s’appellent", "Las notas se llaman"];
 };

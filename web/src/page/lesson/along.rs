@@ -2,13 +2,14 @@
 //! cursor goes on when a chord is there, and each move is told.
 
 use super::super::controls::press;
-use super::super::reader::lang;
+use super::super::reader::{lang, say, tell};
 use super::super::{Page, dom, notice, with};
 use crate::app::{Desk, Intent, Play};
 use tastata::frame::Severity;
 use tastata::lesson::{Feedback, KeyEvent};
 use tastata::pitch::Key;
 use tastata::words;
+use tastata::words::page::said;
 
 pub(super) fn wire() {
     press("along-back", || {
@@ -37,7 +38,7 @@ impl Page {
             Desk::Own | Desk::Review(_) => Play::of(self.app.sketch()),
         };
         if play.is_none() {
-            notice::say("There is no chord to play along with yet.");
+            notice::say(say(said::NO_CHORD_YET));
         }
         self.stop();
         self.teaching.play = play;
@@ -129,11 +130,11 @@ impl Page {
             work.changed(&play.played_alone(), js_sys::Date::now());
             self.keep_work();
             self.show();
-            notice::say("What you played in this key is kept.");
+            notice::say(say(said::KEPT_IN_KEY));
             return;
         }
         self.act(Intent::Open(Box::new(play.played())));
-        notice::say("What you played is in the piece. Undo takes it out again.");
+        notice::say(say(said::KEPT_IN_PIECE));
     }
 }
 
@@ -148,13 +149,13 @@ pub(super) fn show(page: &Page) {
     };
     let (at, count) = play.progress();
     let place = match play.is_done() {
-        true if quiet => "All is played.".to_owned(),
+        true if quiet => say(said::ALL_PLAYED).to_owned(),
         true => match play.faults() {
-            0 => "All is played, without a fault.".to_owned(),
-            1 => "All is played, with one fault.".to_owned(),
-            n => format!("All is played, with {n} faults."),
+            0 => say(said::PLAYED_CLEAN).to_owned(),
+            1 => say(said::PLAYED_ONE).to_owned(),
+            n => tell(said::PLAYED_MORE, [&n]),
         },
-        false => format!("Chord {} of {count}.", at + 1),
+        false => tell(said::CHORD_OF, [&(at + 1), &count]),
     };
     let waiting = words::waiting(play.waiting(), play.home(), lang());
     let said = if quiet || play.is_done() { place } else { format!("{place} {waiting}") };

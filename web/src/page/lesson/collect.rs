@@ -3,12 +3,13 @@
 
 use super::super::audio::Follow;
 use super::super::controls::{chosen, press};
-use super::super::reader::lang;
+use super::super::reader::{lang, say, tell};
 use super::super::{Page, dom, with};
 use super::{pass, sheet};
 use crate::app::{Against, Class, Desk, Review};
 use tastata::lesson::{Cell, Row, SortBy, Status};
 use tastata::words;
+use tastata::words::page::said;
 use wasm_bindgen_futures::{JsFuture, spawn_local};
 use web_sys::{
     DragEvent, Element, Event, FileList, HtmlInputElement, HtmlTextAreaElement, MouseEvent,
@@ -50,7 +51,7 @@ pub(super) fn wire() {
         with(|page| {
             let class = &page.teaching.class;
             let text = words::class_csv(class.rows(), class.set(), lang());
-            pass::copy(text, "class-note", "The table is copied.");
+            pass::copy(text, "class-note", say(said::TABLE_COPIED));
         });
     });
     dom::on_id("class-table", "click", |event: MouseEvent| {
@@ -69,7 +70,7 @@ pub(super) fn wire() {
 fn take(files: &FileList) {
     for file in (0..files.length()).filter_map(|i| files.get(i)) {
         if file.size() > MOST_BYTES {
-            dom::set_text("class-note", "A file was larger than any class needs and was left out.");
+            dom::set_text("class-note", say(said::CLASS_FILE_LARGE));
             continue;
         }
         let text = file.text();
@@ -82,7 +83,7 @@ fn take(files: &FileList) {
                     field.set_value(format!("{before}\n{text}").trim_start());
                     read_links();
                 }
-                _ => dom::set_text("class-note", "The browser could not read a file."),
+                _ => dom::set_text("class-note", say(said::CLASS_FILE_UNREADABLE)),
             }
         });
     }
@@ -103,17 +104,16 @@ fn read_links() {
 fn note(class: &Class) -> String {
     let rows = class.rows();
     if rows.is_empty() {
-        return "No answer links were found in this text.".to_owned();
+        return say(said::NO_ANSWER_LINKS).to_owned();
     }
     let ready = rows.iter().filter(|row| row.status == Status::Ready).count();
     let mut note = match (ready, rows.len()) {
-        (1, 1) => "One answer.".to_owned(),
-        (ready, all) if ready == all => format!("{all} answers."),
-        (ready, all) => format!("{ready} answers; {} links could not be used.", all - ready),
+        (1, 1) => say(said::ONE_ANSWER).to_owned(),
+        (ready, all) if ready == all => tell(said::ANSWERS, [&all]),
+        (ready, all) => tell(said::ANSWERS_AND_BAD, [&ready, &(all - ready)]),
     };
     if class.against() == Against::TheirOwn {
-        note += " None answers the set on this sheet, so they are checked against the set that \
-                 came with the first.";
+        note = format!("{note} {}", say(said::OTHER_SET));
     }
     note
 }
@@ -154,9 +154,9 @@ pub(super) fn show(class: &Class) {
 fn fill(table: &Element, class: &Class) -> Option<()> {
     let head = dom::make("tr", "")?;
     let exercises = class.set().exercises.len();
-    let numbers = (1..=exercises).map(|n| format!("Exercise {n}"));
-    let heads = ["Name".to_owned()].into_iter().chain(numbers);
-    for text in heads.chain(["Faults", "Minutes", ""].map(str::to_owned)) {
+    let numbers = (1..=exercises).map(|n| tell(said::EXERCISE, [&n]));
+    let heads = [say(said::NAME).to_owned()].into_iter().chain(numbers);
+    for text in heads.chain([say(said::FAULTS_HEAD), say(said::MINUTES), ""].map(str::to_owned)) {
         let cell = dom::text("th", "", &text)?;
         dom::set_attr(&cell, "scope", "col");
         let _ = head.append_child(&cell);
@@ -175,7 +175,7 @@ fn fill(table: &Element, class: &Class) -> Option<()> {
 fn line(place: usize, row: &Row, exercises: usize) -> Option<Element> {
     let line = dom::make("tr", "")?;
     let name = match row.student.trim() {
-        "" => "no name",
+        "" => say(said::NO_NAME),
         name => name,
     };
     let head = dom::text("th", "", name)?;
@@ -189,10 +189,10 @@ fn line(place: usize, row: &Row, exercises: usize) -> Option<Element> {
     }
     for (exercise, cell) in row.cells.iter().enumerate() {
         let holder = dom::make("td", "")?;
-        let hear = dom::text("button", "quiet", &format!("▶ {}", said(cell)))?;
+        let hear = dom::text("button", "quiet", &format!("▶ {}", told(cell)))?;
         dom::set_attr(&hear, "data-row", &place.to_string());
         dom::set_attr(&hear, "data-exercise", &exercise.to_string());
-        let label = format!("Exercise {}, {}: hear it", exercise + 1, said(cell));
+        let label = tell(said::EXERCISE_HEAR, [&(exercise + 1), &told(cell)]);
         dom::set_attr(&hear, "aria-label", &label);
         if cell.outcome == tastata::lesson::Outcome::Blank {
             dom::set_attr(&hear, "disabled", "");
@@ -204,21 +204,21 @@ fn line(place: usize, row: &Row, exercises: usize) -> Option<Element> {
         let _ = line.append_child(&*dom::text("td", "number", &number)?);
     }
     let last = dom::make("td", "")?;
-    let open = dom::text("button", "", "Open")?;
+    let open = dom::text("button", "", say(said::OPEN))?;
     dom::set_attr(&open, "data-row", &place.to_string());
-    dom::set_attr(&open, "aria-label", &format!("Open the answers of {name}"));
+    dom::set_attr(&open, "aria-label", &tell(said::OPEN_ANSWERS, [&name]));
     let _ = last.append_child(&open);
     let _ = line.append_child(&last);
     Some(line)
 }
 
 /// A cell in a few words, with a sign for the glance.
-fn said(cell: &Cell) -> String {
+fn told(cell: &Cell) -> String {
     use tastata::lesson::Outcome;
     let word = words::outcome(cell.outcome, lang());
     let faults = match cell.faults {
-        1 => ", 1 fault".to_owned(),
-        n => format!(", {n} faults"),
+        1 => format!(", {}", say(said::ONE_FAULT)),
+        n => format!(", {}", tell(said::FAULTS, [&n])),
     };
     match cell.outcome {
         Outcome::Done => format!("✓ {word}"),

@@ -3,7 +3,7 @@
 
 use super::super::audio::Follow;
 use super::super::controls::{chosen, enable, press};
-use super::super::reader::lang;
+use super::super::reader::{lang, say, tell};
 use super::super::{Page, dom, notice, wishes, with};
 use super::{along, find, practise, report};
 use crate::app::{Beside, Desk, Reader, Review, Veil, Work};
@@ -14,6 +14,7 @@ use tastata::reading::read;
 use tastata::roll::Performance;
 use tastata::sketch::Sketch;
 use tastata::words;
+use tastata::words::page::said;
 use web_sys::{Element, HtmlElement};
 
 const BESIDE: [(&str, Beside); 3] =
@@ -167,7 +168,7 @@ pub(super) fn task(exercise: &Exercise) -> String {
 
 fn place(at: usize, count: usize, title: &str) -> String {
     let title = if title.is_empty() { String::new() } else { format!(" · {title}") };
-    format!("Exercise {} of {count}{title}", at + 1)
+    format!("{}{title}", tell(said::EXERCISE_OF, [&(at + 1), &count]))
 }
 
 fn show_work(work: &Work, model_shown: bool) {
@@ -185,7 +186,10 @@ fn show_work(work: &Work, model_shown: bool) {
     let hears_model = exercise.hears == Hears::Model && exercise.model.is_some();
     dom::set_hidden("desk-hear-model", !hears_model);
     dom::set_hidden("desk-model", work.model().is_none());
-    dom::set_text("desk-model", if model_shown { "Back to my work" } else { "Open the model" });
+    dom::set_text(
+        "desk-model",
+        say(if model_shown { said::BACK_TO_WORK } else { said::OPEN_MODEL }),
+    );
     dom::set_attr_of("desk-model", "aria-pressed", if model_shown { "true" } else { "false" });
     dom::set_hidden("desk-hand-in", false);
     dom::set_hidden("desk-send-back", true);
@@ -194,7 +198,7 @@ fn show_work(work: &Work, model_shown: bool) {
     dom::set_hidden("desk-play", !work.can_play());
     find::show(work);
     let said = match (work.report(), exercise.feedback) {
-        (Some(_), _) if work.changed_since_check() => "Changed since the last check.".to_owned(),
+        (Some(_), _) if work.changed_since_check() => say(said::CHANGED_SINCE).to_owned(),
         (Some(report), _) => words::report_summary(report, lang()),
         (None, feedback) => words::feedback(feedback, lang()).to_owned(),
     };
@@ -211,9 +215,9 @@ fn keys(work: &Work) {
     if select.get_attribute("data-key").as_ref() != Some(&listed) {
         dom::set_attr(&select, "data-key", &listed);
         dom::clear(&select);
-        wishes::option("desk-key", "", "the key it is given in");
-        for name in &names {
-            wishes::option("desk-key", name, name);
+        wishes::option("desk-key", "", say(said::GIVEN_KEY));
+        for (key, name) in work.keys().iter().zip(&names) {
+            wishes::option("desk-key", name, &lang().tonality(*key));
         }
     }
     wishes::choose("desk-key", &work.key().map(|key| key.to_string()).unwrap_or_default());
@@ -232,7 +236,7 @@ fn hints(hints: &[String]) {
 fn show_review(review: &Review) {
     let hand_in = &review.commented().hand_in;
     let name = match hand_in.student.trim() {
-        "" => "an answer without a name",
+        "" => say(said::ANONYMOUS),
         name => name,
     };
     let title = format!("{name} · {}", place(review.at(), review.count(), &hand_in.set.title));
@@ -252,12 +256,12 @@ fn show_review(review: &Review) {
     let beside = BESIDE.iter().find(|(_, it)| *it == review.beside()).map_or("", |(name, _)| name);
     wishes::choose("desk-beside", beside);
     let made = match review.answer() {
-        None => "This exercise was not begun.".to_owned(),
+        None => say(said::NOT_BEGUN).to_owned(),
         Some(answer) => {
             let summary = review.report().map(|it| words::report_summary(it, lang()));
             let time = match answer.minutes {
-                0 | 1 => "Made within a minute.".to_owned(),
-                n => format!("Made in {n} minutes."),
+                0 | 1 => say(said::WITHIN_MINUTE).to_owned(),
+                n => tell(said::IN_MINUTES, [&n]),
             };
             format!("{} {time}", summary.unwrap_or_default())
         }

@@ -1,12 +1,13 @@
 //! Pointing at planted faults: a rule, the chosen chord, and the marks so far.
 
 use super::super::controls::{press, value_of_select};
-use super::super::reader::lang;
+use super::super::reader::{lang, say, tell};
 use super::super::{Page, dom, notice, wishes, with};
 use crate::app::Work;
 use tastata::frame::Rule;
 use tastata::lesson::{Found, Naming};
 use tastata::words;
+use tastata::words::page::said;
 use web_sys::{Element, MouseEvent};
 
 /// Fills the list of rules.
@@ -22,7 +23,7 @@ pub(super) fn wire() {
         let rule = rule.and_then(|number: usize| Rule::ALL.get(number)).copied();
         with(move |page| {
             let Some(chord) = page.app.selected_chord() else {
-                notice::say("Choose a chord on the staff first: one that takes part in the fault.");
+                notice::say(say(said::FIND_CHOOSE));
                 return;
             };
             let naming = page.teaching.desk.work().and_then(|work| work.naming());
@@ -62,13 +63,14 @@ pub(super) fn show(work: &Work) {
     dom::clear(&list);
     for (place, found) in work.answer().found.iter().enumerate() {
         let rule = found.rule.map(|rule| format!(": {}", words::rule_name(rule, lang())));
-        let text = format!("Chord {}{} ✕", found.chord + 1, rule.unwrap_or_default());
+        let text =
+            format!("{}{} ✕", tell(said::CHORD, [&(found.chord + 1)]), rule.unwrap_or_default());
         let (Some(item), Some(button)) = (dom::make("li", ""), dom::text("button", "", &text))
         else {
             return;
         };
         dom::set_attr(&button, "data-mark", &place.to_string());
-        dom::set_attr(&button, "title", "Take this mark away");
+        dom::set_attr(&button, "title", say(said::UNMARK));
         let _ = item.append_child(&button);
         let _ = list.append_child(&item);
     }

@@ -1,10 +1,11 @@
 //! The form of one exercise: from the page's controls to the app's form and back.
 
 use super::super::controls::{press, value_of, value_of_select};
-use super::super::reader::lang;
+use super::super::reader::{lang, say, tell};
 use super::super::{Page, dom, wishes, with};
 use super::sheet;
 use crate::app::{Desk, Form, MOST_EXERCISES};
+use tastata::bass::read_tonality;
 use tastata::frame::{Position, Rule, Strictness};
 use tastata::harmony::Cadence;
 use tastata::lesson::{
@@ -13,6 +14,8 @@ use tastata::lesson::{
 use tastata::pitch::Tonality;
 use tastata::sketch::Sketch;
 use tastata::words;
+use tastata::words::page::page_texts;
+use tastata::words::page::said;
 use web_sys::{Event, HtmlInputElement, HtmlTextAreaElement};
 
 const FEEDBACK: [Feedback; 3] = [Feedback::OnRequest, Feedback::Live, Feedback::AtEnd];
@@ -61,12 +64,18 @@ pub(super) fn wire() {
     }
     press("make-put", || match asked() {
         Ok(asks) if asks.is_empty() => {
-            dom::set_text("make-note", "Choose first what the student is asked for.");
+            dom::set_text("make-note", say(said::ASK_FIRST));
         }
         Ok(asks) => with(move |page| page.put_exercise(asks)),
         Err(unread) => dom::set_text(
             "make-note",
-            &format!("“{unread}” is no key. Write keys as D, Bb, A minor or f# minor."),
+            &tell(
+                said::NO_KEY,
+                [
+                    &unread,
+                    &page_texts(lang()).get("ask-keys-order.hint").copied().unwrap_or_default(),
+                ],
+            ),
         ),
     });
     press("make-stop", || {
@@ -95,7 +104,7 @@ impl Page {
     fn put_exercise(&mut self, asks: Vec<Ask>) {
         let changing = self.teaching.draft.changing.is_some();
         if self.app.sketch().notes.is_empty() && !changing {
-            dom::set_text("make-note", "There is no bass yet to make an exercise from.");
+            dom::set_text("make-note", say(said::NO_BASS_YET));
             return;
         }
         let given = GIVEN.into_iter().filter(|(id, _)| is_checked(id));
@@ -111,7 +120,7 @@ impl Page {
         };
         let sketch = self.finished_sketch();
         if !self.teaching.draft.put(&form, &sketch) {
-            let full = format!("A set holds at most {MOST_EXERCISES} exercises.");
+            let full = tell(said::SET_FULL, [&MOST_EXERCISES]);
             dom::set_text("make-note", &full);
             return;
         }
@@ -136,26 +145,26 @@ pub(super) fn show(page: &Page) {
     let sketch = page.finished_sketch();
     let changing = page.teaching.draft.changing;
     let from = match changing {
-        Some(at) => format!("Exercise {} is changed; its music stays.", at + 1),
+        Some(at) => tell(said::CHANGING, [&(at + 1)]),
         None => {
             let title = sketch.title.trim();
-            let title = if title.is_empty() { "the sketch" } else { title };
-            format!("From {title} as it is on the page, {} notes.", sketch.notes.len())
+            let title = if title.is_empty() { say(said::THE_SKETCH) } else { title };
+            tell(said::MADE_FROM, [&title, &sketch.notes.len()])
         }
     };
     dom::set_text("make-from", &from);
     let rules = sketch.frame.rules;
     let own = Rule::ALL.into_iter().filter(|r| rules.strictness(*r) != Strictness::Usual).count();
     let says = match own {
-        0 => "The rules count as usual.".to_owned(),
-        1 => "The rules count as they are set in this sketch: one otherwise than usual.".to_owned(),
-        n => format!("The rules count as they are set in this sketch: {n} otherwise than usual."),
+        0 => say(said::RULES_USUAL).to_owned(),
+        1 => say(said::RULES_ONE).to_owned(),
+        n => tell(said::RULES_MORE, [&n]),
     };
-    let says = format!("{says} Change them under “Rules of the outer voices”.");
+    let says = format!("{says} {}", say(said::RULES_WHERE));
     dom::set_text("make-rules", if changing.is_some() { "" } else { &says });
     dom::set_text(
         "make-put",
-        if changing.is_some() { "Save the change" } else { "Add to the set" },
+        say(if changing.is_some() { said::SAVE_CHANGE } else { said::ADD_TO_SET }),
     );
     dom::set_hidden("make-stop", changing.is_none());
 }
@@ -197,7 +206,7 @@ fn asked() -> Result<Vec<Ask>, String> {
 
 fn keys(text: &str) -> Result<Vec<Tonality>, String> {
     let words = text.split([',', ';']).map(str::trim).filter(|word| !word.is_empty());
-    words.map(|word| Tonality::parse(word).ok_or_else(|| word.to_owned())).collect()
+    words.map(|word| read_tonality(word, lang().notes).ok_or_else(|| word.to_owned())).collect()
 }
 
 /// Puts a form into the page's controls.
@@ -232,7 +241,7 @@ pub(super) fn fill_in(form: &Form) {
                 "roll"
             }
             Ask::Keys(keys) => {
-                let keys: Vec<String> = keys.iter().map(|key| key.to_string()).collect();
+                let keys: Vec<String> = keys.iter().map(|key| lang().tonality(*key)).collect();
                 wishes::input("ask-keys-order", &keys.join(", "));
                 "keys"
             }

@@ -13,6 +13,7 @@ mod report;
 mod set_room;
 mod sheet;
 
+use super::super::reader::say;
 pub(super) use desk::show;
 
 use super::{Page, dom, notice, store};
@@ -21,6 +22,7 @@ use pass::Passing;
 use tastata::files::Linked;
 use tastata::lesson::{Ask, Exercise};
 use tastata::sketch::Sketch;
+use tastata::words::page::said;
 
 /// What the page holds for teaching.
 #[derive(Default)]
@@ -85,7 +87,7 @@ impl Page {
             }
         };
         let Some(desk) = desk else {
-            notice::say("This link holds a set without exercises, so there is nothing to do.");
+            notice::say(say(said::EMPTY_SET));
             return;
         };
         self.put_on_desk(desk);

@@ -3,12 +3,13 @@
 //! with the thing inside.
 
 use super::super::controls::{press, value_of};
-use super::super::reader::lang;
+use super::super::reader::{lang, say, tell};
 use super::super::{Page, dom, notice, store, take, with};
 use crate::app::Desk;
 use js_sys::{Function, Object, Reflect};
 use tastata::files;
 use tastata::words;
+use tastata::words::page::said;
 use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::{JsFuture, spawn_local};
 use web_sys::{
@@ -39,7 +40,7 @@ pub(super) fn wire() {
         let text = dom::get::<HtmlTextAreaElement>("pass-link");
         if let Some(text) = text {
             text.select();
-            copy(text.value(), "pass-note", "The link is copied.");
+            copy(text.value(), "pass-note", say(said::LINK_COPIED));
         }
     });
     press("pass-share", share);
@@ -62,7 +63,7 @@ pub(super) fn wire() {
             let saved =
                 html.and_then(|html| take::download("tastata.html", "text/html", html.as_bytes()));
             if saved.is_none() {
-                dom::set_text("pass-note", "This browser did not let the page be saved.");
+                dom::set_text("pass-note", say(said::COULD_NOT_SAVE));
             }
         });
     });
@@ -72,10 +73,7 @@ pub(super) fn wire() {
         with(move |page| {
             show_link(&page.teaching.passing.link);
             if !understood {
-                dom::set_text(
-                    "pass-base-note",
-                    "A web address begins with https:// or http://, as in https://school.example/tastata.html.",
-                );
+                dom::set_text("pass-base-note", say(said::BASE_WRONG));
             }
         });
     });
@@ -86,7 +84,7 @@ impl Page {
     /// The set in the making, to be handed out.
     pub(super) fn begin_hand_out(&mut self) {
         let link = files::encode_set(&self.teaching.draft.set);
-        self.begin(What::Set, "Hand out the set", "");
+        self.begin(What::Set, say(said::HAND_OUT), "");
         self.pass(link);
     }
 
@@ -94,13 +92,13 @@ impl Page {
     pub(super) fn begin_hand_in(&mut self) {
         let Desk::Work(work) = &self.teaching.desk else { return };
         let name = work.student.clone();
-        self.begin(What::Answers, "Hand in", &name);
+        self.begin(What::Answers, say(said::HAND_IN), &name);
     }
 
     /// The comments, to go back.
     pub(super) fn begin_send_back(&mut self) {
         let name = store::read(TEACHER).unwrap_or_default();
-        self.begin(What::Comments, "Send the comments back", &name);
+        self.begin(What::Comments, say(said::SEND_BACK), &name);
     }
 
     fn begin(&mut self, what: What, title: &str, name: &str) {
@@ -154,12 +152,7 @@ fn show_link(link: &str) {
         text.set_value(&address);
     }
     let nowhere = address.starts_with("file:");
-    let note = if nowhere {
-        "This page was opened from a file, so the link opens only where the file is. Give the web \
-         address where your class opens the page, or pass the file itself on."
-    } else {
-        ""
-    };
+    let note = if nowhere { say(said::FROM_FILE_CLASS) } else { "" };
     dom::set_text("pass-base-note", note);
     let svg = if nowhere { Ok(String::new()) } else { files::qr_svg(&address) };
     for id in ["pass-large", "pass-save", "pass-qr"] {
@@ -172,7 +165,7 @@ fn show_link(link: &str) {
                     holder.set_inner_html(&svg);
                 }
             }
-            let long = format!("The link has {} characters.", address.len());
+            let long = tell(said::LINK_LENGTH, [&address.len()]);
             dom::set_text("pass-note", &long);
         }
         Err(error) => dom::set_text("pass-note", &words::qr_error(error, lang())),
@@ -186,13 +179,13 @@ pub(super) fn copy(text: String, note: &'static str, done: &'static str) {
         value.dyn_into::<Clipboard>().ok()
     });
     let Some(clipboard) = clipboard else {
-        dom::set_text(note, "This browser lets the page copy nothing: select and copy it by hand.");
+        dom::set_text(note, say(said::COPY_BY_HAND));
         return;
     };
     spawn_local(async move {
         let said = match JsFuture::from(clipboard.write_text(&text)).await {
             Ok(_) => done,
-            Err(_) => "The browser did not allow copying: select it and copy by hand.",
+            Err(_) => say(said::COPY_REFUSED),
         };
         dom::set_text(note, said);
     });
@@ -212,7 +205,7 @@ fn share() {
     let _ = Reflect::set(&data, &"url".into(), &url.into());
     // A person who thinks better of it has done no wrong; nothing is said.
     if send.call1(&window.navigator(), &data).is_err() {
-        notice::say("The device did not take the link; copy it instead.");
+        notice::say(say(said::SHARE_REFUSED));
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::super::audio::Follow;
 use super::super::controls::{press, value_of_select};
-use super::super::reader::lang;
+use super::super::reader::{lang, say, tell};
 use super::super::{Page, dom, store, wishes, with};
 use super::desk;
 use crate::app::{Desk, Drill, Ear, EarKind, KeysRound, Play, Practice, Stand};
@@ -10,6 +10,7 @@ use tastata::figures::print_stage;
 use tastata::lesson::drill::{Grade, KeyOrder};
 use tastata::reading::read;
 use tastata::words;
+use tastata::words::page::said;
 use web_sys::{Element, HtmlDialogElement, MouseEvent};
 
 const DECK: &str = "tastata.deck";
@@ -135,7 +136,7 @@ fn open() {
     let kept = store::read(DECK).unwrap_or_default();
     let due = tastata::lesson::drill::Deck::read(&kept).due(today()).len();
     let said = if kept.trim().is_empty() {
-        "Five things to begin with.".to_owned()
+        say(said::FIVE_TO_BEGIN).to_owned()
     } else {
         words::drill_due(due, lang())
     };
@@ -305,23 +306,23 @@ fn show_round(round: &KeysRound, play: Option<&Play>) {
     choices(&[], None, 0);
     dom::set_text("desk-said", "");
     let Some(key) = round.key() else {
-        dom::set_text("desk-title", "Through all keys");
-        dom::set_text("desk-task", "You have been through all keys.");
+        dom::set_text("desk-title", say(said::THROUGH_KEYS));
+        dom::set_text("desk-task", say(said::KEYS_DONE));
         return;
     };
-    dom::set_text("desk-title", &format!("Through all keys · {} of {count}", at + 1));
-    dom::set_text("desk-task", &format!("Now in {key}. Play the piece from its tonic."));
+    dom::set_text("desk-title", &tell(said::THROUGH_KEYS_AT, [&(at + 1), &count]));
+    dom::set_text("desk-task", &tell(said::NOW_IN, [&lang().tonality(key)]));
     dom::set_hidden("desk-next", false);
     let done = play.is_some_and(Play::is_done);
-    dom::set_text("desk-next", if done { "The next key" } else { "Leave this key out" });
+    dom::set_text("desk-next", say(if done { said::NEXT_KEY } else { said::SKIP_KEY }));
     dom::set_hidden("desk-play", play.is_some());
 }
 
 fn show_drill(drill: &Drill) {
-    dom::set_text("desk-title", "Today’s drill");
+    dom::set_text("desk-title", say(said::DRILL_TODAY));
     dom::set_text("desk-said", &words::drill_due(drill.due(), lang()));
     let Some(question) = drill.question() else {
-        dom::set_text("desk-task", "All that was due is done.");
+        dom::set_text("desk-task", say(said::DUE_DONE));
         dom::set_hidden("desk-meet", false);
         choices(&[], None, 0);
         return;
@@ -345,24 +346,24 @@ fn show_drill(drill: &Drill) {
     dom::set_hidden("desk-known", !answered || wrong);
     dom::set_hidden("desk-barely", !answered || wrong);
     dom::set_hidden("desk-missed", !answered);
-    dom::set_text("desk-missed", if wrong { "Go on; it comes again" } else { "Not yet" });
+    dom::set_text("desk-missed", say(if wrong { said::GO_ON } else { said::NOT_YET }));
 }
 
 fn show_ear(ear: &Ear) {
     let (right, asked) = ear.score();
-    dom::set_text("desk-title", "By ear");
+    dom::set_text("desk-title", say(said::BY_EAR));
     dom::set_text("desk-task", words::ear_prompt(ear.question(), lang()));
     let names = ear.question().choices.iter().map(|it| words::ear_choice(*it, lang()));
     choices(&names.collect::<Vec<_>>(), ear.chosen(), ear.question().answer);
     let said = match ear.chosen() {
         None => String::new(),
-        Some(choice) if choice == ear.question().answer => format!("Right. {right} of {asked}."),
-        Some(_) => format!("It was another; hear it again. {right} of {asked}."),
+        Some(choice) if choice == ear.question().answer => tell(said::EAR_RIGHT, [&right, &asked]),
+        Some(_) => tell(said::EAR_OTHER, [&right, &asked]),
     };
     dom::set_text("desk-said", &said);
     dom::set_hidden("desk-again", false);
     dom::set_hidden("desk-next", ear.chosen().is_none());
-    dom::set_text("desk-next", "The next one");
+    dom::set_text("desk-next", say(said::NEXT_ONE));
 }
 
 /// The choices as buttons; once one is taken the right one is marked, and the one

@@ -3,13 +3,14 @@
 
 use super::super::audio::Follow;
 use super::super::controls::press;
-use super::super::reader::lang;
-use super::super::{Page, dom, notice, with};
+use super::super::reader::{lang, say, tell};
+use super::super::{Page, dom, glossary, notice, with};
 use super::line;
 use crate::app::{Reader, Review, Work};
 use tastata::frame::{Rule, Severity};
 use tastata::lesson::{Finding, FindingKind, Outcome, Report, outer_voices};
 use tastata::words;
+use tastata::words::page::said;
 use web_sys::{Element, HtmlTextAreaElement, MouseEvent};
 
 pub(super) fn wire() {
@@ -20,7 +21,7 @@ pub(super) fn wire() {
     press("comment-chord", || {
         with(|page| match page.app.selected_chord() {
             Some(chord) => page.comment(Some(chord)),
-            None => notice::say("Choose a chord on the staff first."),
+            None => notice::say(say(said::CHOOSE_CHORD)),
         });
     });
 }
@@ -72,7 +73,7 @@ pub(super) fn show_work(work: &Work, model_shown: bool) {
     dom::set_hidden("comments-room", true);
     let Some(report) = report else { return };
     let when =
-        if work.changed_since_check() { "Found at the last check" } else { "What was found" };
+        if work.changed_since_check() { say(said::LAST_CHECK) } else { say(said::WAS_FOUND) };
     dom::set_text("report-title", when);
     // Where the model is still shut, its own notes are not told.
     list(report, work.model().is_some());
@@ -80,7 +81,7 @@ pub(super) fn show_work(work: &Work, model_shown: bool) {
 
 pub(super) fn show_review(review: &Review) {
     dom::set_hidden("report", false);
-    dom::set_text("report-title", "What was found");
+    dom::set_text("report-title", say(said::WAS_FOUND));
     match review.report() {
         Some(report) => list(report, true),
         None => {
@@ -132,8 +133,8 @@ fn list(report: &Report, differences: bool) {
 
 fn item(finding: &Finding) -> Option<Element> {
     let (kind, spoken) = match finding.severity {
-        Severity::Fault => ("fault", "Fault: "),
-        Severity::Caution => ("caution", "Caution: "),
+        Severity::Fault => ("fault", say(said::FAULT)),
+        Severity::Caution => ("caution", say(said::CAUTION)),
     };
     let item = dom::make("li", "")?;
     let button = dom::make("button", kind)?;
@@ -148,9 +149,9 @@ fn item(finding: &Finding) -> Option<Element> {
     let advice = words::finding_advice(finding, lang());
     let rule = rule_of(&finding.kind).map(|rule| words::rule_explained(rule, lang()));
     let told = format!("{} {advice}", rule.unwrap_or_default());
-    let _ = detail.append_child(&*dom::text("p", "", told.trim())?);
+    let _ = detail.append_child(&*glossary::text_marked("p", "", told.trim())?);
     if let (Some((from, to)), Some(_)) = (finding.chords, rule) {
-        let hear = dom::text("button", "quiet", "Hear the two voices")?;
+        let hear = dom::text("button", "quiet", say(said::HEAR_TWO))?;
         dom::set_attr(&hear, "data-hear-from", &from.to_string());
         dom::set_attr(&hear, "data-hear-to", &to.to_string());
         let _ = detail.append_child(&hear);
@@ -176,20 +177,23 @@ fn comments(review: &Review) {
     let who = review.commented().teacher.trim();
     let by = if who.is_empty() { String::new() } else { format!("{who}: ") };
     for (place, comment) in review.comments() {
-        let at = comment.chord.map(|chord| format!("Chord {}: ", chord + 1)).unwrap_or_default();
+        let at = comment
+            .chord
+            .map(|chord| format!("{}: ", tell(said::CHORD, [&(chord + 1)])))
+            .unwrap_or_default();
         let text = format!("{by}{at}{}", comment.text);
         let Some(item) = line(&text, comment.chord) else { return };
         if review.reader() == Reader::Teacher
             && let Some(away) = dom::text("button", "icon", "✕")
         {
-            dom::set_attr(&away, "aria-label", "Take this comment away");
+            dom::set_attr(&away, "aria-label", say(said::UNCOMMENT));
             dom::set_attr(&away, "data-uncomment", &place.to_string());
             let _ = item.append_child(&away);
         }
         let _ = list.append_child(&item);
     }
     if review.comments().next().is_none()
-        && let Some(none) = dom::text("li", "hint", "No comment on this answer.")
+        && let Some(none) = dom::text("li", "hint", say(said::NO_COMMENT))
     {
         let _ = list.append_child(&none);
     }

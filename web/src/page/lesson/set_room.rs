@@ -1,13 +1,14 @@
 //! The set in the making: its exercises in order, and what can be done with it.
 
 use super::super::controls::press;
-use super::super::reader::lang;
+use super::super::reader::{lang, say, tell};
 use super::super::{Page, dom, with};
 use super::{desk, form, sheet};
 use crate::app::{Draft, Form};
 use tastata::files::Linked;
 use tastata::lesson::{Outcome, check_model};
 use tastata::words;
+use tastata::words::page::said;
 use web_sys::{Element, Event, HtmlInputElement, MouseEvent};
 
 pub(super) fn wire() {
@@ -86,13 +87,13 @@ pub(super) fn show(draft: &Draft) {
 fn item(at: usize, count: usize, exercise: &tastata::lesson::Exercise) -> Option<Element> {
     let item = dom::make("li", "")?;
     let title = exercise.sketch.title.trim();
-    let title = if title.is_empty() { "untitled" } else { title };
+    let title = if title.is_empty() { say(said::UNTITLED) } else { title };
     let notes = exercise.sketch.notes.len();
-    let head = format!("{}. {title}, {notes} notes", at + 1);
+    let head = tell(said::SET_LINE, [&(at + 1), &title, &notes]);
     let _ = item.append_child(&*dom::text("b", "", &head)?);
     let _ = item.append_child(&*dom::text("p", "task", &desk::task(exercise))?);
     let sealed = match &exercise.model {
-        None => "Without a model.".to_owned(),
+        None => say(said::WITHOUT_MODEL).to_owned(),
         Some(model) => words::opens(model.opens, lang()).to_owned(),
     };
     let says = format!("{} {sealed}", words::feedback(exercise.feedback, lang()));
@@ -100,18 +101,15 @@ fn item(at: usize, count: usize, exercise: &tastata::lesson::Exercise) -> Option
     if let Some(report) = check_model(exercise)
         && report.results.iter().any(|result| result.outcome != Outcome::Done)
     {
-        let warning = format!(
-            "The model itself does not pass as this is asked: {}",
-            words::report_summary(&report, lang())
-        );
+        let warning = tell(said::MODEL_FAILS, [&words::report_summary(&report, lang())]);
         let _ = item.append_child(&*dom::text("p", "warning", &warning)?);
     }
     let row = dom::make("div", "row")?;
     let deeds = [
-        ("up", "▲", "Earlier in the set", at > 0),
-        ("down", "▼", "Later in the set", at + 1 < count),
-        ("change", "Change", "Change this exercise", true),
-        ("remove", "Remove", "Take this exercise out", true),
+        ("up", "▲", say(said::EARLIER), at > 0),
+        ("down", "▼", say(said::LATER), at + 1 < count),
+        ("change", say(said::CHANGE), say(said::CHANGE_EXERCISE), true),
+        ("remove", say(said::REMOVE), say(said::REMOVE_EXERCISE), true),
     ];
     for (deed, text, label, possible) in deeds {
         let button = dom::text("button", "quiet", text)?;
