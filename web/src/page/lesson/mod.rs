@@ -13,7 +13,7 @@ mod report;
 mod set_room;
 mod sheet;
 
-use super::super::reader::say;
+use super::reader::say;
 pub(super) use desk::show;
 
 use super::{Page, dom, notice, store};
