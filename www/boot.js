@@ -19,6 +19,22 @@
   var original = "<!doctype html>\n" + root.outerHTML + "\n";
   window.tastata = { original: function () { return original; } };
 
+  // What can go wrong before the module, with its words, is there.
+  var sentences = {
+    en: ["This browser is too old for this page. Please open it in a browser of 2023 or later.",
+      "The page could not start. Reloading may help; if it does not, the file may be damaged."],
+    it: ["Questo browser è troppo vecchio per questa pagina. Aprila in un browser del 2023 o più recente.",
+      "La pagina non è partita. Ricaricare può aiutare; altrimenti il file può essere danneggiato."],
+    de: ["Dieser Browser ist zu alt für diese Seite. Bitte in einem Browser von 2023 oder später öffnen.",
+      "Die Seite konnte nicht starten. Neu laden kann helfen; sonst ist die Datei vielleicht beschädigt."],
+    fr: ["Ce navigateur est trop ancien pour cette page. Ouvrez-la dans un navigateur de 2023 ou plus récent.",
+      "La page n’a pas pu démarrer. La recharger peut aider ; sinon, le fichier est peut-être abîmé."],
+    es: ["Este navegador es demasiado antiguo para esta página. Ábrela en un navegador de 2023 o posterior.",
+      "La página no pudo iniciarse. Recargarla puede ayudar; si no, el archivo puede estar dañado."]
+  };
+  var tongue = (navigator.language || "en").slice(0, 2);
+  var says = sentences.hasOwnProperty(tongue) ? sentences[tongue] : sentences.en;
+
   function fail(sentence) {
     root.setAttribute("data-state", "failed");
     // When the module has something to say itself, that is the better sentence.
@@ -29,7 +45,7 @@
 
   if (typeof WebAssembly !== "object" || typeof DecompressionStream !== "function" ||
       typeof wasm_bindgen === "undefined") {
-    fail("This browser is too old for this page. Please open it in a browser of 2023 or later.");
+    fail(says[0]);
     return;
   }
 
@@ -46,7 +62,6 @@
     })
     .catch(function (error) {
       console.error(error);
-      fail("The page could not start. Reloading may help; if it does not, the file may be damaged. (" +
-        error + ")");
+      fail(says[1] + " (" + error + ")");
     });
 })();

@@ -35,7 +35,7 @@ pub fn link_error(error: LinkError, lang: Lang) -> &'static str {
             "This link is cut short: its end is missing. Copy it again in full.",
             "Questo collegamento è tronco: manca la fine. Copialo di nuovo per intero.",
             "Dieser Link ist abgeschnitten: Sein Ende fehlt. Kopieren Sie ihn noch einmal ganz.",
-            "Ce lien est coupé : sa fin manque. Copiez-le de nouveau en entier.",
+            "Ce lien est coupé : sa fin manque. Copiez-le de nouveau en entier.",
             "Este enlace está cortado: le falta el final. Cópialo de nuevo entero."
         ),
         LinkError::Damaged => phrase!(
@@ -91,7 +91,7 @@ pub fn sheet_trouble(trouble: SheetTrouble, lang: Lang) -> String {
             "These settings were made for a bass of another length; what they say of single notes is left out.",
             "Queste impostazioni erano per un basso di altra lunghezza; ciò che dicono di singole note si omette.",
             "Diese Einstellungen galten einem Bass anderer Länge; was sie über einzelne Töne sagen, bleibt weg.",
-            "Ces réglages étaient faits pour une basse d’une autre longueur ; ce qu’ils disent de notes isolées est omis.",
+            "Ces réglages étaient faits pour une basse d’une autre longueur ; ce qu’ils disent de notes isolées est omis.",
             "Estos ajustes eran para un bajo de otra longitud; lo que dicen de notas sueltas se omite."
         ),
     };
@@ -146,7 +146,7 @@ pub fn bring_remark(remark: &BringRemark, lang: Lang) -> String {
                 "The file has more than {0} bass notes; the first {0} are taken.",
                 "Il file ha più di {0} note di basso; si prendono le prime {0}.",
                 "Die Datei hat mehr als {0} Basstöne; die ersten {0} werden genommen.",
-                "Le fichier a plus de {0} notes de basse ; les {0} premières sont prises.",
+                "Le fichier a plus de {0} notes de basse ; les {0} premières sont prises.",
                 "El archivo tiene más de {0} notas de bajo; se toman las primeras {0}."
             ),
             [&MAX_NOTES],

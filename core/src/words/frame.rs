@@ -17,7 +17,7 @@ pub fn fault(fault: &Fault, lang: Lang) -> String {
                 "{0}, chord {1}: {2}",
                 "{0}, accordo {1}: {2}",
                 "{0}, Akkord {1}: {2}",
-                "{0}, accord {1} : {2}",
+                "{0}, accord {1} : {2}",
                 "{0}, acorde {1}: {2}"
             ),
             [&name, &from, &first],
@@ -37,7 +37,7 @@ fn places(name: &str, chords: (usize, usize), first: &str, last: &str, lang: Lan
             "{0}, chords {1}–{2}: {3} to {4}",
             "{0}, accordi {1}–{2}: da {3} a {4}",
             "{0}, Akkorde {1}–{2}: von {3} nach {4}",
-            "{0}, accords {1}–{2} : de {3} à {4}",
+            "{0}, accords {1}–{2} : de {3} à {4}",
             "{0}, acordes {1}–{2}: de {3} a {4}"
         ),
         [&name, &chords.0, &chords.1, &first, &last],
@@ -139,7 +139,7 @@ pub fn motion_summary(motions: &Motions, lang: Lang) -> String {
             "Moves: {0}.",
             "Moti: {0}.",
             "Bewegungen: {0}.",
-            "Mouvements : {0}.",
+            "Mouvements : {0}.",
             "Movimientos: {0}."
         ),
         [&said.join(", ")],
@@ -166,7 +166,7 @@ pub fn pin_conflict(conflict: &PinConflict, lang: Lang) -> String {
                 "No clean line goes through the fixed soprano note over chord {0}; freeing it mends it.",
                 "Nessuna linea corretta passa per la nota fissata del soprano sull’accordo {0}; liberarla rimedia.",
                 "Keine reine Linie geht durch den festgelegten Sopranton über Akkord {0}; ihn freizugeben hilft.",
-                "Aucune ligne correcte ne passe par la note fixée du soprano sur l’accord {0} ; la libérer y remédie.",
+                "Aucune ligne correcte ne passe par la note fixée du soprano sur l’accord {0} ; la libérer y remédie.",
                 "Ninguna línea correcta pasa por la nota fijada del soprano sobre el acorde {0}; soltarla lo remedia."
             ),
             [&free],
@@ -176,7 +176,7 @@ pub fn pin_conflict(conflict: &PinConflict, lang: Lang) -> String {
                 "The fixed soprano notes over chords {0} to {1} leave no clean line between them; freeing the one over chord {2} mends it.",
                 "Le note fissate del soprano sugli accordi da {0} a {1} non lasciano alcuna linea corretta; liberare quella sull’accordo {2} rimedia.",
                 "Die festgelegten Soprantöne über Akkord {0} bis {1} lassen keine reine Linie zu; den über Akkord {2} freizugeben hilft.",
-                "Les notes fixées du soprano sur les accords {0} à {1} ne laissent aucune ligne correcte ; libérer celle de l’accord {2} y remédie.",
+                "Les notes fixées du soprano sur les accords {0} à {1} ne laissent aucune ligne correcte ; libérer celle de l’accord {2} y remédie.",
                 "Las notas fijadas del soprano sobre los acordes {0} a {1} no dejan ninguna línea correcta; soltar la del acorde {2} lo remedia."
             ),
             [&(first + 1), &(last + 1), &free],

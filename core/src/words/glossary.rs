@@ -127,7 +127,7 @@ pub const TERMS: &[Term] = &[
             "Numbers under the bass that name intervals above it: 6 is a sixth, 7 a seventh. No figure means third and fifth.",
             "Numeri sotto il basso che indicano intervalli sopra di esso: 6 è una sesta, 7 una settima. Nessuna cifra vuol dire terza e quinta.",
             "Zahlen unter dem Bass, die Intervalle über ihm nennen: 6 ist eine Sexte, 7 eine Septime. Keine Ziffer bedeutet Terz und Quinte.",
-            "Nombres sous la basse qui désignent des intervalles au-dessus d’elle : 6 est une sixte, 7 une septième. Sans chiffre : tierce et quinte.",
+            "Nombres sous la basse qui désignent des intervalles au-dessus d’elle : 6 est une sixte, 7 une septième. Sans chiffre : tierce et quinte.",
             "Números bajo el bajo que nombran intervalos sobre él: 6 es una sexta, 7 una séptima. Sin cifra: tercera y quinta."
         ),
         source: Some("C.P.E. Bach, Versuch II (1762)."),
@@ -165,7 +165,7 @@ pub const TERMS: &[Term] = &[
             "A rule for an unfigured bass that goes by step: each degree has its chord, one rising and one falling.",
             "Una regola per il basso senza cifre che va di grado: ogni grado ha il suo accordo, salendo e scendendo.",
             "Eine Regel für den unbezifferten Bass in Schritten: Jede Stufe hat ihren Akkord, steigend und fallend.",
-            "Une règle pour la basse non chiffrée allant par degrés : chaque degré a son accord, en montant et en descendant.",
+            "Une règle pour la basse non chiffrée allant par degrés : chaque degré a son accord, en montant et en descendant.",
             "Una regla para el bajo sin cifras que va por grados: cada grado tiene su acorde, subiendo y bajando."
         ),
         source: Some("Campion, Traité (1716); Fenaroli, Regole musicali (1775)."),
@@ -190,7 +190,7 @@ pub const TERMS: &[Term] = &[
             "The highest and the lowest voice, soprano and bass. They are heard most, so their rules are strictest.",
             "La voce più alta e la più bassa, soprano e basso. Si sentono di più, perciò le loro regole sono le più severe.",
             "Die höchste und die tiefste Stimme, Sopran und Bass. Man hört sie am meisten, darum sind ihre Regeln am strengsten.",
-            "La voix la plus haute et la plus basse, soprano et basse. On les entend le plus : leurs règles sont les plus strictes.",
+            "La voix la plus haute et la plus basse, soprano et basse. On les entend le plus : leurs règles sont les plus strictes.",
             "La voz más alta y la más baja, soprano y bajo. Son las que más se oyen, por eso sus reglas son las más estrictas."
         ),
         source: None,
@@ -209,7 +209,7 @@ pub const TERMS: &[Term] = &[
             "How two voices go: contrary (against each other), oblique (one stays), similar (the same way), parallel (the same way at one interval).",
             "Come vanno due voci: contrario (l’una contro l’altra), obliquo (una resta), retto (nello stesso senso), parallelo (nello stesso senso allo stesso intervallo).",
             "Wie zwei Stimmen gehen: Gegenbewegung (gegeneinander), Seitenbewegung (eine bleibt), gerade Bewegung (in gleicher Richtung), Parallelbewegung (ebenso, im gleichen Intervall).",
-            "Comment vont deux voix : contraire (l’une contre l’autre), oblique (une reste), direct (dans le même sens), parallèle (de même, au même intervalle).",
+            "Comment vont deux voix : contraire (l’une contre l’autre), oblique (une reste), direct (dans le même sens), parallèle (de même, au même intervalle).",
             "Cómo van dos voces: contrario (una contra otra), oblicuo (una queda), directo (en el mismo sentido), paralelo (igual, al mismo intervalo)."
         ),
         source: Some("Fux, Gradus ad Parnassum (1725)."),
@@ -278,7 +278,7 @@ pub const TERMS: &[Term] = &[
             "What lies on top of the first chord: the octave (first position), the third (second) or the fifth (third).",
             "Ciò che sta in alto nel primo accordo: l’ottava (prima posizione), la terza (seconda) o la quinta (terza).",
             "Was im ersten Akkord oben liegt: die Oktave (erste Lage), die Terz (zweite) oder die Quinte (dritte).",
-            "Ce qui est en haut du premier accord : l’octave (première position), la tierce (deuxième) ou la quinte (troisième).",
+            "Ce qui est en haut du premier accord : l’octave (première position), la tierce (deuxième) ou la quinte (troisième).",
             "Lo que queda arriba en el primer acorde: la octava (primera posición), la tercera (segunda) o la quinta (tercera)."
         ),
         source: None,
@@ -291,7 +291,7 @@ pub const TERMS: &[Term] = &[
             "The note a semitone under the tonic; it wants to rise to it.",
             "La nota un semitono sotto la tonica; vuole salirvi.",
             "Der Ton einen Halbton unter der Tonika; er will zu ihr steigen.",
-            "La note un demi-ton sous la tonique ; elle veut y monter.",
+            "La note un demi-ton sous la tonique ; elle veut y monter.",
             "La nota un semitono bajo la tónica; quiere subir a ella."
         ),
         source: None,
@@ -304,7 +304,7 @@ pub const TERMS: &[Term] = &[
             "An interval that is not at rest, such as a second or a seventh; it is prepared and resolves by a step, usually down.",
             "Un intervallo che non riposa, come seconda o settima; si prepara e risolve di grado, di solito scendendo.",
             "Ein Intervall, das nicht ruht, wie Sekunde oder Septime; es wird vorbereitet und löst sich schrittweise auf, meist abwärts.",
-            "Un intervalle qui n’est pas en repos, comme la seconde ou la septième ; il se prépare et se résout par degré, le plus souvent en descendant.",
+            "Un intervalle qui n’est pas en repos, comme la seconde ou la septième ; il se prépare et se résout par degré, le plus souvent en descendant.",
             "Un intervalo que no reposa, como la segunda o la séptima; se prepara y resuelve por grado, casi siempre bajando."
         ),
         source: None,
@@ -342,7 +342,7 @@ pub const TERMS: &[Term] = &[
             "The close of a phrase, from the 5th degree to the 1st: simple (one chord on the 5th), compound (two, the first suspended) or double (four).",
             "La chiusa di una frase, dal 5° grado al 1°: semplice (un accordo sul 5°), composta (due, il primo ritardato) o doppia (quattro).",
             "Der Schluss einer Phrase, von der 5. Stufe zur 1.: einfach (ein Akkord auf der 5.), zusammengesetzt (zwei, der erste vorgehalten) oder doppelt (vier).",
-            "La conclusion d’une phrase, du 5e degré au 1er : simple (un accord sur le 5e), composée (deux, le premier retardé) ou double (quatre).",
+            "La conclusion d’une phrase, du 5e degré au 1er : simple (un accord sur le 5e), composée (deux, le premier retardé) ou double (quatre).",
             "El cierre de una frase, del 5.º grado al 1.º: simple (un acorde sobre el 5.º), compuesta (dos, el primero retardado) o doble (cuatro)."
         ),
         source: Some("Fenaroli, Regole musicali (1775)."),
@@ -589,7 +589,7 @@ pub const TERMS: &[Term] = &[
             "A prelude in free time, written in white notes without bars; the player finds the rhythm.",
             "Un preludio in tempo libero, scritto in note bianche senza battute; il ritmo lo trova chi suona.",
             "Ein Präludium in freiem Zeitmaß, in weißen Noten ohne Takte geschrieben; den Rhythmus findet, wer spielt.",
-            "Un prélude en temps libre, écrit en notes blanches sans mesures ; le joueur en trouve le rythme.",
+            "Un prélude en temps libre, écrit en notes blanches sans mesures ; le joueur en trouve le rythme.",
             "Un preludio en tiempo libre, escrito en notas blancas sin compases; el ritmo lo halla quien toca."
         ),
         source: None,
@@ -690,7 +690,7 @@ pub const TERMS: &[Term] = &[
             "A fault breaks a rule; a caution is worth a second look and may be meant so. How strictly each rule counts can be set.",
             "Un errore infrange una regola; un’avvertenza merita un secondo sguardo e può essere voluta. La severità di ogni regola si può scegliere.",
             "Ein Fehler bricht eine Regel; ein Hinweis verdient einen zweiten Blick und kann gewollt sein. Wie streng jede Regel gilt, ist einstellbar.",
-            "Une faute enfreint une règle ; un avertissement mérite un second regard et peut être voulu. La rigueur de chaque règle se règle.",
+            "Une faute enfreint une règle ; un avertissement mérite un second regard et peut être voulu. La rigueur de chaque règle se règle.",
             "Una falta rompe una regla; una advertencia merece otra mirada y puede ser intencionada. El rigor de cada regla se puede elegir."
         ),
         source: None,
@@ -703,7 +703,7 @@ pub const TERMS: &[Term] = &[
             "A soprano note you have fixed; the other notes are set around it.",
             "Una nota del soprano che hai fissato; le altre si dispongono intorno.",
             "Ein Sopranton, den Sie festgelegt haben; die anderen werden um ihn gesetzt.",
-            "Une note du soprano que vous avez fixée ; les autres se placent autour.",
+            "Une note du soprano que vous avez fixée ; les autres se placent autour.",
             "Una nota del soprano que has fijado; las demás se colocan a su alrededor."
         ),
         source: None,

@@ -16,7 +16,7 @@ pub(super) fn at_chord(chord: usize, what: &str, lang: Lang) -> String {
             "chord {0}: {1}",
             "accordo {0}: {1}",
             "Akkord {0}: {1}",
-            "accord {0} : {1}",
+            "accord {0} : {1}",
             "acorde {0}: {1}"
         ),
         [&(chord + 1), &what],
@@ -118,7 +118,7 @@ fn trouble(trouble: &HandTrouble, lang: Lang) -> String {
             "the soprano leaves no room above the bass, so the hands are in each other's way",
             "il soprano non lascia spazio sopra il basso, perciò le mani si intralciano",
             "der Sopran lässt über dem Bass keinen Platz, darum sind die Hände einander im Weg",
-            "le soprano ne laisse pas de place au-dessus de la basse : les mains se gênent",
+            "le soprano ne laisse pas de place au-dessus de la basse : les mains se gênent",
             "el soprano no deja sitio sobre el bajo, así que las manos se estorban"
         ),
         HandTrouble::LeftOut { count: 1 } => phrase!(
@@ -182,7 +182,7 @@ fn trouble(trouble: &HandTrouble, lang: Lang) -> String {
                     "{0} must reach {1}, and your limit is {2}; roll it without stretching, or leave a note out",
                     "{0} deve coprire {1}, e il tuo limite è {2}; arpeggia senza stirarti, o lascia una nota",
                     "{0} muss {1} greifen, und Ihre Grenze ist {2}; ohne Strecken brechen oder einen Ton weglassen",
-                    "{0} doit couvrir {1}, et votre limite est {2} ; arpégez sans forcer, ou laissez une note",
+                    "{0} doit couvrir {1}, et votre limite est {2} ; arpégez sans forcer, ou laissez une note",
                     "{0} debe abarcar {1}, y tu límite es {2}; arpegia sin forzar, o deja una nota"
                 ),
                 [&the_hand(*hand, lang), &interval(*needs, lang), &interval(*limit, lang)],

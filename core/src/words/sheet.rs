@@ -21,7 +21,7 @@ pub fn sheet_answer(title: &str, lang: Lang) -> String {
             "{0}: one answer",
             "{0}: una soluzione",
             "{0}: eine Lösung",
-            "{0} : une réponse",
+            "{0} : une réponse",
             "{0}: una solución"
         ),
         [&title],

@@ -27,7 +27,7 @@ pub fn wolf(wolf: &Wolf, lang: Lang) -> String {
             "The {0} {1}–{2} howls in this tuning: {3} cents too wide.",
             "La {0} {1}–{2} ulula in questa accordatura: {3} cent troppo larga.",
             "Die {0} {1}–{2} heult in dieser Stimmung: {3} Cent zu weit.",
-            "La {0} {1}–{2} hurle dans ce tempérament : {3} cents trop large.",
+            "La {0} {1}–{2} hurle dans ce tempérament : {3} cents trop large.",
             "La {0} {1}–{2} aúlla en esta afinación: {3} cents demasiado ancha."
         )
     } else {
@@ -35,7 +35,7 @@ pub fn wolf(wolf: &Wolf, lang: Lang) -> String {
             "The {0} {1}–{2} howls in this tuning: {3} cents too narrow.",
             "La {0} {1}–{2} ulula in questa accordatura: {3} cent troppo stretta.",
             "Die {0} {1}–{2} heult in dieser Stimmung: {3} Cent zu eng.",
-            "La {0} {1}–{2} hurle dans ce tempérament : {3} cents trop étroite.",
+            "La {0} {1}–{2} hurle dans ce tempérament : {3} cents trop étroite.",
             "La {0} {1}–{2} aúlla en esta afinación: {3} cents demasiado estrecha."
         )
     };
@@ -50,7 +50,7 @@ pub fn table_trouble(trouble: TableTrouble, lang: Lang) -> String {
                 "Character {0}: this is no number of cents.",
                 "Carattere {0}: questo non è un numero di cent.",
                 "Zeichen {0}: Das ist keine Zahl in Cent.",
-                "Caractère {0} : ce n’est pas un nombre de cents.",
+                "Caractère {0} : ce n’est pas un nombre de cents.",
                 "Carácter {0}: esto no es un número de cents."
             ),
             [&(at + 1)],
@@ -60,7 +60,7 @@ pub fn table_trouble(trouble: TableTrouble, lang: Lang) -> String {
                 "Character {0}: cents lie between −1200 and 1200.",
                 "Carattere {0}: i cent stanno tra −1200 e 1200.",
                 "Zeichen {0}: Cent liegen zwischen −1200 und 1200.",
-                "Caractère {0} : les cents sont entre −1200 et 1200.",
+                "Caractère {0} : les cents sont entre −1200 et 1200.",
                 "Carácter {0}: los cents están entre −1200 y 1200."
             ),
             [&(at + 1)],
@@ -70,7 +70,7 @@ pub fn table_trouble(trouble: TableTrouble, lang: Lang) -> String {
                 "A tuning has twelve numbers, from C up to B (C may be left out); here are {0}.",
                 "Un’accordatura ha dodici numeri, da do a si (il do si può omettere); qui ce ne sono {0}.",
                 "Eine Stimmung hat zwölf Zahlen, von C bis H (C darf fehlen); hier sind es {0}.",
-                "Un tempérament a douze nombres, de do à si (do peut être omis) ; il y en a {0}.",
+                "Un tempérament a douze nombres, de do à si (do peut être omis) ; il y en a {0}.",
                 "Una afinación tiene doce números, de do a si (do puede omitirse); aquí hay {0}."
             ),
             [&found],

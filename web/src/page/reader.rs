@@ -74,8 +74,7 @@ pub(super) fn wire() {
         let Some(tongue) = Tongue::from_code(&code) else { return };
         store::write(TONGUE, tongue.code());
         // Names of notes that were chosen stay; else they follow the language.
-        let own = lang().notes != lang().tongue.habit();
-        let notes = if own { lang().notes } else { tongue.habit() };
+        let notes = if store::read(NOTES).is_some() { lang().notes } else { tongue.habit() };
         turn(Lang { tongue, notes });
     });
     chosen("note-names", |code| {

@@ -17,7 +17,7 @@ pub(super) fn cadence(chord: &Chord, kind: Cadence, stage: usize, lang: Lang) ->
                 "A simple cadence: {0}, the 5th of {1}, falls home to {2}.",
                 "Cadenza semplice: {0}, 5° grado di {1}, torna a casa su {2}.",
                 "Einfache Kadenz: {0}, die 5. Stufe von {1}, fällt heim nach {2}.",
-                "Cadence simple : {0}, 5e degré de {1}, rentre à {2}.",
+                "Cadence simple : {0}, 5e degré de {1}, rentre à {2}.",
                 "Cadencia simple: {0}, 5.º grado de {1}, vuelve a {2}."
             ),
             [bass, key, tonic],
@@ -27,7 +27,7 @@ pub(super) fn cadence(chord: &Chord, kind: Cadence, stage: usize, lang: Lang) ->
                 "A compound cadence in {0}: {1} is struck twice, first with {2} to be resolved.",
                 "Cadenza composta in {0}: {1} si batte due volte, prima con {2} da risolvere.",
                 "Zusammengesetzte Kadenz in {0}: {1} wird zweimal angeschlagen, zuerst aufzulösen: {2}.",
-                "Cadence composée en {0} : {1} est frappé deux fois, d’abord avec {2}, à résoudre.",
+                "Cadence composée en {0} : {1} est frappé deux fois, d’abord avec {2}, à résoudre.",
                 "Cadencia compuesta en {0}: {1} se toca dos veces, primero con {2} por resolver."
             ),
             [key, bass, &sounding(chord, lang)],
@@ -37,7 +37,7 @@ pub(super) fn cadence(chord: &Chord, kind: Cadence, stage: usize, lang: Lang) ->
                 "The compound cadence resolves: the chord over {0} is now complete and falls home to {1}.",
                 "La cadenza composta risolve: l’accordo su {0} è ora completo e torna a casa su {1}.",
                 "Die zusammengesetzte Kadenz löst sich auf: Der Akkord über {0} ist nun vollständig und fällt heim nach {1}.",
-                "La cadence composée se résout : l’accord sur {0} est maintenant complet et rentre à {1}.",
+                "La cadence composée se résout : l’accord sur {0} est maintenant complet et rentre à {1}.",
                 "La cadencia compuesta resuelve: el acorde sobre {0} está ya completo y vuelve a {1}."
             ),
             [bass, tonic],
@@ -47,7 +47,7 @@ pub(super) fn cadence(chord: &Chord, kind: Cadence, stage: usize, lang: Lang) ->
                 "Stage {0} of a double cadence on the long {1}: {2}, before it falls home to {3}.",
                 "Fase {0} di una cadenza doppia sul lungo {1}: {2}, prima di tornare a casa su {3}.",
                 "Abschnitt {0} einer doppelten Kadenz auf dem langen {1}: {2}; danach fällt es heim nach {3}.",
-                "Étape {0} d’une cadence double sur le long {1} : {2}, avant de rentrer à {3}.",
+                "Étape {0} d’une cadence double sur le long {1} : {2}, avant de rentrer à {3}.",
                 "Fase {0} de una cadencia doble sobre el largo {1}: {2}, antes de volver a {3}."
             ),
             [&(stage + 1), bass, &sounding(chord, lang), tonic],
@@ -57,7 +57,7 @@ pub(super) fn cadence(chord: &Chord, kind: Cadence, stage: usize, lang: Lang) ->
                 "A half cadence: the bass stops on {0}, the 5th of {1}, whose third is the leading note {2}.",
                 "Cadenza sospesa: il basso si ferma su {0}, 5° grado di {1}, la cui terza è la sensibile {2}.",
                 "Halbschluss: Der Bass hält auf {0}, der 5. Stufe von {1}, inne; ihre Terz ist der Leitton {2}.",
-                "Demi-cadence : la basse s’arrête sur {0}, 5e degré de {1}, dont la tierce est la sensible {2}.",
+                "Demi-cadence : la basse s’arrête sur {0}, 5e degré de {1}, dont la tierce est la sensible {2}.",
                 "Semicadencia: el bajo se detiene en {0}, 5.º grado de {1}, cuya tercera es la sensible {2}."
             ),
             [bass, key, &lang.note(chord.tonality.leading())],
@@ -67,7 +67,7 @@ pub(super) fn cadence(chord: &Chord, kind: Cadence, stage: usize, lang: Lang) ->
                 "A Phrygian cadence: {0}, the lowered 6th of {1}, takes a sixth that opens outward to the octave as the bass falls to the 5th.",
                 "Cadenza frigia: {0}, 6° grado abbassato di {1}, prende una sesta che si apre all’ottava mentre il basso scende al 5°.",
                 "Phrygische Kadenz: {0}, die tiefe 6. Stufe von {1}, trägt eine Sexte, die sich zur Oktave öffnet, während der Bass zur 5. fällt.",
-                "Cadence phrygienne : {0}, 6e degré abaissé de {1}, prend une sixte qui s’ouvre à l’octave pendant que la basse descend au 5e.",
+                "Cadence phrygienne : {0}, 6e degré abaissé de {1}, prend une sixte qui s’ouvre à l’octave pendant que la basse descend au 5e.",
                 "Cadencia frigia: {0}, 6.º grado rebajado de {1}, toma una sexta que se abre a la octava mientras el bajo baja al 5.º."
             ),
             [bass, key],
@@ -87,7 +87,7 @@ pub(super) fn cadence(chord: &Chord, kind: Cadence, stage: usize, lang: Lang) ->
                 "{0}, the 5th of {1}, promises {2} but rises to the 6th instead: a deceptive cadence.",
                 "{0}, 5° grado di {1}, promette {2} ma sale al 6°: cadenza d’inganno.",
                 "{0}, die 5. Stufe von {1}, verspricht {2}, steigt aber zur 6.: ein Trugschluss.",
-                "{0}, 5e degré de {1}, promet {2} mais monte au 6e : cadence rompue.",
+                "{0}, 5e degré de {1}, promet {2} mais monte au 6e : cadence rompue.",
                 "{0}, 5.º grado de {1}, promete {2} pero sube al 6.º: cadencia rota."
             ),
             [bass, key, tonic],
@@ -107,7 +107,7 @@ pub(super) fn cadence(chord: &Chord, kind: Cadence, stage: usize, lang: Lang) ->
                 "The cadence is evaded: the bass slips from the 5th to {0}, which carries the dominant on as {1} and must fall to the 3rd.",
                 "La cadenza è evitata: il basso scivola dal 5° a {0}, che prosegue la dominante come {1} e deve scendere al 3°.",
                 "Die Kadenz wird vermieden: Der Bass gleitet von der 5. nach {0} und trägt die Dominante weiter: {1}; er muss zur 3. fallen.",
-                "La cadence est évitée : la basse glisse du 5e à {0}, qui prolonge la dominante par {1} et doit descendre au 3e.",
+                "La cadence est évitée : la basse glisse du 5e à {0}, qui prolonge la dominante par {1} et doit descendre au 3e.",
                 "La cadencia se evita: el bajo se desliza del 5.º a {0}, que prolonga la dominante como {1} y debe bajar al 3.º."
             ),
             [bass, &sounding(chord, lang)],
@@ -215,7 +215,7 @@ pub(super) fn sequence(chord: &Chord, motion: BassMotion, place: usize, lang: La
             "A sequence begins on {0}: the bass {1}, so each round has the same chords, here {2}.",
             "Su {0} comincia una progressione: il basso {1}, perciò ogni giro ha gli stessi accordi, qui {2}.",
             "Auf {0} beginnt eine Sequenz: Der Bass {1}, darum hat jede Runde dieselben Akkorde, hier: {2}.",
-            "Une marche commence sur {0} : la basse {1}, chaque tour a donc les mêmes accords, ici {2}.",
+            "Une marche commence sur {0} : la basse {1}, chaque tour a donc les mêmes accords, ici {2}.",
             "En {0} empieza una progresión: el bajo {1}, por eso cada vuelta lleva los mismos acordes, aquí {2}."
         )
     } else {
@@ -223,7 +223,7 @@ pub(super) fn sequence(chord: &Chord, motion: BassMotion, place: usize, lang: La
             "The sequence goes on, for the bass {1}: {0} takes {2}.",
             "La progressione continua, perché il basso {1}: {0} prende {2}.",
             "Die Sequenz geht weiter, denn der Bass {1}; auf {0} steht: {2}.",
-            "La marche continue, car la basse {1} : {0} prend {2}.",
+            "La marche continue, car la basse {1} : {0} prend {2}.",
             "La progresión sigue, pues el bajo {1}: {0} toma {2}."
         )
     };
@@ -251,7 +251,7 @@ pub(super) fn stock(chord: &Chord, kind: Kind, kept: &[PitchClass], lang: Lang) 
                 "Over {0} a note of the chord before is held back and then falls by step: {1}",
                 "Su {0} una nota dell’accordo precedente è ritardata e poi scende di grado: {1}",
                 "Über {0} wird ein Ton des vorigen Akkords vorgehalten und fällt dann schrittweise: {1}",
-                "Sur {0}, une note de l’accord précédent est retardée puis descend par degré : {1}",
+                "Sur {0}, une note de l’accord précédent est retardée puis descend par degré : {1}",
                 "Sobre {0} una nota del acorde anterior se retarda y luego baja por grado: {1}"
             ),
             [bass, sounds],
@@ -271,7 +271,7 @@ pub(super) fn stock(chord: &Chord, kind: Kind, kept: &[PitchClass], lang: Lang) 
                 "{0} stays while the chord above it moves: {1}",
                 "{0} resta mentre l’accordo sopra si muove: {1}",
                 "{0} bleibt liegen, während der Akkord darüber sich bewegt: {1}",
-                "{0} reste pendant que l’accord bouge au-dessus : {1}",
+                "{0} reste pendant que l’accord bouge au-dessus : {1}",
                 "{0} queda mientras el acorde de encima se mueve: {1}"
             ),
             [bass, sounds],
@@ -292,7 +292,7 @@ pub(super) fn stock(chord: &Chord, kind: Kind, kept: &[PitchClass], lang: Lang) 
                     "{0} is, for a moment, the dominant of {1}: its leading note is borrowed from there",
                     "{0} è per un momento la dominante di {1}: la sensibile ne è presa in prestito",
                     "{0} ist für einen Augenblick Dominante von {1}: Der Leitton ist von dort entlehnt",
-                    "{0} est un instant la dominante de {1} : sa sensible y est empruntée",
+                    "{0} est un instant la dominante de {1} : sa sensible y est empruntée",
                     "{0} es por un momento la dominante de {1}: su sensible se toma de allí"
                 ),
                 [&capital(sounds), &lang.note(to)],
@@ -323,7 +323,7 @@ pub(super) fn stock(chord: &Chord, kind: Kind, kept: &[PitchClass], lang: Lang) 
                 "The Neapolitan chord: {0} with the lowered 2nd of {1}, which falls",
                 "L’accordo di sesta napoletana: {0} con il 2° grado abbassato di {1}, che scende",
                 "Der Neapolitaner: {0} mit der tiefen 2. Stufe von {1}, die fällt",
-                "La sixte napolitaine : {0} avec le 2e degré abaissé de {1}, qui descend",
+                "La sixte napolitaine : {0} avec le 2e degré abaissé de {1}, qui descend",
                 "La sexta napolitana: {0} con el 2.º grado rebajado de {1}, que baja"
             ),
             [sounds, key],
@@ -333,7 +333,7 @@ pub(super) fn stock(chord: &Chord, kind: Kind, kept: &[PitchClass], lang: Lang) 
                 "An augmented sixth over {0}: it opens outward by semitones to the octave of the 5th",
                 "Una sesta aumentata su {0}: si apre per semitoni all’ottava del 5° grado",
                 "Eine übermäßige Sexte über {0}: Sie öffnet sich in Halbtönen zur Oktave der 5. Stufe",
-                "Une sixte augmentée sur {0} : elle s’ouvre par demi-tons à l’octave du 5e degré",
+                "Une sixte augmentée sur {0} : elle s’ouvre par demi-tons à l’octave du 5e degré",
                 "Una sexta aumentada sobre {0}: se abre por semitonos a la octava del 5.º grado"
             ),
             [bass],
@@ -343,7 +343,7 @@ pub(super) fn stock(chord: &Chord, kind: Kind, kept: &[PitchClass], lang: Lang) 
                 "A diminished seventh: {0}, whose every note leans a semitone or so into the next chord",
                 "Una settima diminuita: {0}, di cui ogni nota tende di un semitono o poco più all’accordo seguente",
                 "Eine verminderte Septime: {0}; jeder Ton strebt etwa einen Halbton in den nächsten Akkord",
-                "Une septième diminuée : {0}, dont chaque note tend d’un demi-ton environ vers l’accord suivant",
+                "Une septième diminuée : {0}, dont chaque note tend d’un demi-ton environ vers l’accord suivant",
                 "Una séptima disminuida: {0}, cada nota de la cual tiende cerca de un semitono al acorde siguiente"
             ),
             [sounds],
@@ -358,7 +358,7 @@ pub(super) fn stock(chord: &Chord, kind: Kind, kept: &[PitchClass], lang: Lang) 
             "{0}; {1} stays from the chord before.",
             "{0}; {1} resta dall’accordo precedente.",
             "{0}; {1} bleibt vom vorigen Akkord.",
-            "{0} ; {1} reste de l’accord précédent.",
+            "{0} ; {1} reste de l’accord précédent.",
             "{0}; {1} queda del acorde anterior."
         )
     } else {
@@ -366,7 +366,7 @@ pub(super) fn stock(chord: &Chord, kind: Kind, kept: &[PitchClass], lang: Lang) 
             "{0}; {1} stay from the chord before.",
             "{0}; {1} restano dall’accordo precedente.",
             "{0}; {1} bleiben vom vorigen Akkord.",
-            "{0} ; {1} restent de l’accord précédent.",
+            "{0} ; {1} restent de l’accord précédent.",
             "{0}; {1} quedan del acorde anterior."
         )
     };

@@ -52,14 +52,14 @@ fn why(chord: &Chord, reason: &Reason, lang: Lang) -> String {
                     "{0} is the {1} of {2} and rises by step: the octave rule{3} gives it {4}.",
                     "{0} è il {1} di {2} e sale di grado: la regola dell’ottava{3} gli dà {4}.",
                     "{0} ist die {1} von {2} und steigt schrittweise; die Oktavregel{3} gibt: {4}.",
-                    "{0} est le {1} de {2} et monte par degré : la règle de l’octave{3} lui donne {4}.",
+                    "{0} est le {1} de {2} et monte par degré : la règle de l’octave{3} lui donne {4}.",
                     "{0} es el {1} de {2} y sube por grado: la regla de la octava{3} le da {4}."
                 ),
                 Direction::Down => phrase!(
                     "{0} is the {1} of {2} and falls by step: the octave rule{3} gives it {4}.",
                     "{0} è il {1} di {2} e scende di grado: la regola dell’ottava{3} gli dà {4}.",
                     "{0} ist die {1} von {2} und fällt schrittweise; die Oktavregel{3} gibt: {4}.",
-                    "{0} est le {1} de {2} et descend par degré : la règle de l’octave{3} lui donne {4}.",
+                    "{0} est le {1} de {2} et descend par degré : la règle de l’octave{3} lui donne {4}.",
                     "{0} es el {1} de {2} y baja por grado: la regla de la octava{3} le da {4}."
                 ),
             },
@@ -70,7 +70,7 @@ fn why(chord: &Chord, reason: &Reason, lang: Lang) -> String {
                 "{0} is the {1} of {2} and leaps on to {3}, so the octave rule does not apply: it takes {4}.",
                 "{0} è il {1} di {2} e salta a {3}, perciò la regola dell’ottava non vale: prende {4}.",
                 "{0} ist die {1} von {2} und springt weiter nach {3}; die Oktavregel gilt hier nicht, es steht: {4}.",
-                "{0} est le {1} de {2} et saute à {3} : la règle de l’octave ne s’applique pas, il prend {4}.",
+                "{0} est le {1} de {2} et saute à {3} : la règle de l’octave ne s’applique pas, il prend {4}.",
                 "{0} es el {1} de {2} y salta a {3}, así que la regla de la octava no se aplica: toma {4}."
             ),
             [bass, degree, key, &lang.note(*to), &sounding(chord, lang)],
@@ -91,7 +91,7 @@ fn why(chord: &Chord, reason: &Reason, lang: Lang) -> String {
                 "{0} moves on by a semitone to {1}, within one letter; on the {2} of {3} it takes {4}.",
                 "{0} procede di semitono a {1}, con lo stesso nome; sul {2} di {3} prende {4}.",
                 "{0} geht einen chromatischen Halbton weiter nach {1}; auf der {2} von {3} steht: {4}.",
-                "{0} avance d’un demi-ton chromatique à {1} ; sur le {2} de {3}, il prend {4}.",
+                "{0} avance d’un demi-ton chromatique à {1} ; sur le {2} de {3}, il prend {4}.",
                 "{0} avanza un semitono cromático a {1}; en el {2} de {3} toma {4}."
             ),
             [bass, &lang.note(*to), degree, key, &sounding(chord, lang)],
@@ -101,7 +101,7 @@ fn why(chord: &Chord, reason: &Reason, lang: Lang) -> String {
                 "{0} led up to {1} as to a tonic, so {1} takes a chord to rest on: {2}.",
                 "{0} ha condotto a {1} come a una tonica, perciò {1} prende un accordo di riposo: {2}.",
                 "{0} führte zu {1} wie zu einer Tonika, darum bekommt {1} einen Ruheakkord: {2}.",
-                "{0} a mené à {1} comme à une tonique : {1} prend donc un accord de repos, {2}.",
+                "{0} a mené à {1} comme à une tonique : {1} prend donc un accord de repos, {2}.",
                 "{0} condujo a {1} como a una tónica, por eso {1} toma un acorde de reposo: {2}."
             ),
             [&lang.note(*from), bass, &sounding(chord, lang)],
@@ -112,7 +112,7 @@ fn why(chord: &Chord, reason: &Reason, lang: Lang) -> String {
                 "{0} is held as a pedal on the tonic; it starts from the plain chord.",
                 "{0} è tenuto come pedale di tonica; comincia dall’accordo perfetto.",
                 "{0} liegt als Orgelpunkt auf der Tonika; es beginnt mit dem Dreiklang.",
-                "{0} est tenu en pédale de tonique ; il part de l’accord parfait.",
+                "{0} est tenu en pédale de tonique ; il part de l’accord parfait.",
                 "{0} se mantiene como pedal de tónica; parte del acorde perfecto."
             ),
             [bass],
@@ -122,7 +122,7 @@ fn why(chord: &Chord, reason: &Reason, lang: Lang) -> String {
                 "{0} stays in the bass as a pedal on the tonic while the chord above it moves: {1}.",
                 "{0} resta al basso come pedale di tonica mentre l’accordo sopra si muove: {1}.",
                 "{0} bleibt als Orgelpunkt auf der Tonika im Bass, während der Akkord darüber sich bewegt: {1}.",
-                "{0} reste à la basse en pédale de tonique pendant que l’accord bouge au-dessus : {1}.",
+                "{0} reste à la basse en pédale de tonique pendant que l’accord bouge au-dessus : {1}.",
                 "{0} queda en el bajo como pedal de tónica mientras el acorde de encima se mueve: {1}."
             ),
             [bass, &sounding(chord, lang)],
@@ -155,7 +155,7 @@ fn why(chord: &Chord, reason: &Reason, lang: Lang) -> String {
                 "Hinge: this chord was the {0} of {1}; from here {2} is read as the {3} of {4}. {5}",
                 "Cerniera: questo accordo era il {0} di {1}; da qui {2} si legge come {3} di {4}. {5}",
                 "Angelpunkt: Dieser Akkord war die {0} von {1}; ab hier gilt {2} als {3} von {4}. {5}",
-                "Pivot : cet accord était le {0} de {1} ; d’ici on lit {2} comme {3} de {4}. {5}",
+                "Pivot : cet accord était le {0} de {1} ; d’ici on lit {2} comme {3} de {4}. {5}",
                 "Bisagra: este acorde era el {0} de {1}; desde aquí {2} se lee como {3} de {4}. {5}"
             ),
             [
@@ -182,7 +182,7 @@ fn why(chord: &Chord, reason: &Reason, lang: Lang) -> String {
                 "{0} is not in the scale of {1}: it leads up a semitone to {2} as a leading note and takes {3}.",
                 "{0} non è nella scala di {1}: sale di semitono a {2} come sensibile e prende {3}.",
                 "{0} gehört nicht zur Leiter von {1}: Es führt als Leitton einen Halbton hinauf nach {2}; es steht: {3}.",
-                "{0} n’est pas dans la gamme de {1} : il monte d’un demi-ton à {2} comme sensible et prend {3}.",
+                "{0} n’est pas dans la gamme de {1} : il monte d’un demi-ton à {2} comme sensible et prend {3}.",
                 "{0} no está en la escala de {1}: sube un semitono a {2} como sensible y toma {3}."
             ),
             [bass, key, &lang.note(*to), &sounding(chord, lang)],
@@ -192,7 +192,7 @@ fn why(chord: &Chord, reason: &Reason, lang: Lang) -> String {
                 "{0} is not in the scale of {1}: it is the seventh of a dominant, held in the bass, and falls to {2}.",
                 "{0} non è nella scala di {1}: è la settima di una dominante, tenuta al basso, e scende a {2}.",
                 "{0} gehört nicht zur Leiter von {1}: Es ist die Septime einer Dominante, im Bass gehalten, und fällt nach {2}.",
-                "{0} n’est pas dans la gamme de {1} : c’est la septième d’une dominante, tenue à la basse, et elle descend à {2}.",
+                "{0} n’est pas dans la gamme de {1} : c’est la septième d’une dominante, tenue à la basse, et elle descend à {2}.",
                 "{0} no está en la escala de {1}: es la séptima de una dominante, mantenida en el bajo, y baja a {2}."
             ),
             [bass, key, &lang.note(*to)],
@@ -212,7 +212,7 @@ fn why(chord: &Chord, reason: &Reason, lang: Lang) -> String {
                 "{0} belongs to no scale near by, so a chord of the sixth passes over it.",
                 "{0} non appartiene ad alcuna scala vicina, perciò vi passa sopra un accordo di sesta.",
                 "{0} gehört zu keiner nahen Leiter, darum geht ein Sextakkord darüber hinweg.",
-                "{0} n’appartient à aucune gamme voisine : un accord de sixte passe donc dessus.",
+                "{0} n’appartient à aucune gamme voisine : un accord de sixte passe donc dessus.",
                 "{0} no pertenece a ninguna escala cercana, por eso pasa sobre él un acorde de sexta."
             ),
             [bass],

@@ -15,7 +15,7 @@ pub fn harmony_remark(remark: &HarmonyRemark, lang: Lang) -> String {
                 "it is marked as a passing note, but no chord sounds before it, so it carries one itself",
                 "è segnata come nota di passaggio, ma prima non suona alcun accordo, perciò ne porta uno",
                 "er ist als Durchgang bezeichnet, aber kein Akkord klingt davor, darum trägt er selbst einen",
-                "elle est marquée comme note de passage, mais aucun accord ne sonne avant : elle en porte donc un",
+                "elle est marquée comme note de passage, mais aucun accord ne sonne avant : elle en porte donc un",
                 "está marcada como nota de paso, pero antes no suena ningún acorde, así que lleva uno"
             ))
             .to_string(),
@@ -25,7 +25,7 @@ pub fn harmony_remark(remark: &HarmonyRemark, lang: Lang) -> String {
             "note {0}: {1}",
             "nota {0}: {1}",
             "Ton {0}: {1}",
-            "note {0} : {1}",
+            "note {0} : {1}",
             "nota {0}: {1}"
         ),
         [&(remark.note + 1), &what],
@@ -39,7 +39,7 @@ fn figure_remark(remark: FigureRemark, lang: Lang) -> String {
                 "its figures ask for two different {0}s; the first is played",
                 "le cifre chiedono due {0} diversi; si suona il primo",
                 "die Ziffern verlangen zwei verschiedene {0}; die erste wird gespielt",
-                "ses chiffres demandent deux {0} différents ; le premier est joué",
+                "ses chiffres demandent deux {0} différents ; le premier est joué",
                 "sus cifras piden dos {0} distintos; se toca el primero"
             ),
             [&number],
@@ -49,7 +49,7 @@ fn figure_remark(remark: FigureRemark, lang: Lang) -> String {
                 "a {0} of 1 semitone cannot be; the {0} of the signature is played",
                 "un {0} di 1 semitono non può essere; si suona il {0} dell’armatura",
                 "eine {0} von 1 Halbton kann es nicht geben; es klingt die {0} der Vorzeichnung",
-                "un {0} de 1 demi-ton ne peut être ; on joue le {0} de l’armure",
+                "un {0} de 1 demi-ton ne peut être ; on joue le {0} de l’armure",
                 "un {0} de 1 semitono no puede ser; se toca el {0} de la armadura"
             ),
             [&number],
@@ -59,7 +59,7 @@ fn figure_remark(remark: FigureRemark, lang: Lang) -> String {
                 "a {0} of {1} semitones cannot be; the {0} of the signature is played",
                 "un {0} di {1} semitoni non può essere; si suona il {0} dell’armatura",
                 "eine {0} von {1} Halbtönen kann es nicht geben; es klingt die {0} der Vorzeichnung",
-                "un {0} de {1} demi-tons ne peut être ; on joue le {0} de l’armure",
+                "un {0} de {1} demi-tons ne peut être ; on joue le {0} de l’armure",
                 "un {0} de {1} semitonos no puede ser; se toca el {0} de la armadura"
             ),
             [&number, &semitones],
@@ -69,7 +69,7 @@ fn figure_remark(remark: FigureRemark, lang: Lang) -> String {
                 "no table lists these figures together; they are played as written",
                 "nessuna tavola riporta insieme queste cifre; si suonano come scritte",
                 "keine Tabelle führt diese Ziffern zusammen; sie werden gespielt wie geschrieben",
-                "aucune table ne réunit ces chiffres ; ils sont joués comme écrits",
+                "aucune table ne réunit ces chiffres ; ils sont joués comme écrits",
                 "ninguna tabla reúne estas cifras; se tocan como están escritas"
             ))
             .to_string(),
@@ -78,7 +78,7 @@ fn figure_remark(remark: FigureRemark, lang: Lang) -> String {
                 "the dash has no chord before it to hold; a plain chord is played",
                 "la lineetta non ha prima un accordo da tenere; si suona un accordo perfetto",
                 "vor dem Strich steht kein Akkord zum Halten; ein Dreiklang wird gespielt",
-                "le tiret n’a pas d’accord à tenir avant lui ; un accord parfait est joué",
+                "le tiret n’a pas d’accord à tenir avant lui ; un accord parfait est joué",
                 "la raya no tiene antes un acorde que mantener; se toca un acorde perfecto"
             ))
             .to_string(),
@@ -102,7 +102,7 @@ pub fn figure_trouble(trouble: FigureTrouble, lang: Lang) -> String {
                 "there is no figure {0}; figures run from 2 to 9",
                 "la cifra {0} non esiste; le cifre vanno da 2 a 9",
                 "die Ziffer {0} gibt es nicht; Ziffern gehen von 2 bis 9",
-                "il n’y a pas de chiffre {0} ; les chiffres vont de 2 à 9",
+                "il n’y a pas de chiffre {0} ; les chiffres vont de 2 à 9",
                 "no existe la cifra {0}; las cifras van de 2 a 9"
             ),
             [&digit],
@@ -112,7 +112,7 @@ pub fn figure_trouble(trouble: FigureTrouble, lang: Lang) -> String {
                 "“{0}” is no figure; write digits with #, b or n, such as 6/5, #6 or 4-3",
                 "«{0}» non è una cifra; scrivi numeri con #, b o n, come 6/5, #6 o 4-3",
                 "„{0}“ ist keine Ziffer; schreiben Sie Zahlen mit #, b oder n, etwa 6/5, #6 oder 4-3",
-                "« {0} » n’est pas un chiffre ; écrivez des nombres avec #, b ou n, comme 6/5, #6 ou 4-3",
+                "« {0} » n’est pas un chiffre ; écrivez des nombres avec #, b ou n, comme 6/5, #6 ou 4-3",
                 "«{0}» no es una cifra; escribe números con #, b o n, como 6/5, #6 o 4-3"
             ),
             [&sign],
@@ -151,7 +151,7 @@ pub fn text_trouble(trouble: TextTrouble, lang: Lang) -> String {
                     "octaves run from -1 to 9; middle C is {0}",
                     "le ottave vanno da -1 a 9; il do centrale è {0}",
                     "Oktaven gehen von -1 bis 9; das eingestrichene C ist {0}",
-                    "les octaves vont de -1 à 9 ; le do du milieu est {0}",
+                    "les octaves vont de -1 à 9 ; le do du milieu est {0}",
                     "las octavas van de -1 a 9; el do central es {0}"
                 ),
                 [&middle],
@@ -168,7 +168,7 @@ pub fn text_trouble(trouble: TextTrouble, lang: Lang) -> String {
             "this note has its figures already; join further ones with a dash, as in 4-3",
             "questa nota ha già le sue cifre; uniscine altre con un trattino, come in 4-3",
             "dieser Ton hat schon Ziffern; weitere mit einem Strich anfügen, wie in 4-3",
-            "cette note a déjà ses chiffres ; joignez-en d’autres par un tiret, comme 4-3",
+            "cette note a déjà ses chiffres ; joignez-en d’autres par un tiret, comme 4-3",
             "esta nota ya tiene sus cifras; une otras con un guion, como en 4-3"
         ),
         TextTrouble::OpenBracket => phrase!(

@@ -38,7 +38,7 @@ pub fn ask(ask: &Ask, lang: Lang) -> String {
                     "Harmonise this bass: figure every note. {0}",
                     "Armonizza questo basso: cifra ogni nota. {0}",
                     "Harmonisieren Sie diesen Bass: Beziffern Sie jeden Ton. {0}",
-                    "Harmonisez cette basse : chiffrez chaque note. {0}",
+                    "Harmonisez cette basse : chiffrez chaque note. {0}",
                     "Armoniza este bajo: cifra cada nota. {0}"
                 ),
                 [&how],
@@ -71,14 +71,14 @@ pub fn ask(ask: &Ask, lang: Lang) -> String {
             "Find the faults planted in the outer voices: point at each and name its rule.",
             "Trova gli errori nascosti nelle voci estreme: indica ciascuno e nominane la regola.",
             "Finden Sie die versteckten Fehler der Außenstimmen: Zeigen Sie auf jeden und nennen Sie seine Regel.",
-            "Trouvez les fautes cachées dans les voix extrêmes : montrez chacune et nommez sa règle.",
+            "Trouvez les fautes cachées dans les voix extrêmes : montrez chacune et nommez sa règle.",
             "Encuentra las faltas escondidas en las voces extremas: señala cada una y nombra su regla."
         ),
         Ask::FindFaults(Naming::Place) => phrase!(
             "Find the faults planted in the outer voices: point at each.",
             "Trova gli errori nascosti nelle voci estreme: indica ciascuno.",
             "Finden Sie die versteckten Fehler der Außenstimmen: Zeigen Sie auf jeden.",
-            "Trouvez les fautes cachées dans les voix extrêmes : montrez chacune.",
+            "Trouvez les fautes cachées dans les voix extrêmes : montrez chacune.",
             "Encuentra las faltas escondidas en las voces extremas: señala cada una."
         ),
         Ask::Handfuls { least } => {

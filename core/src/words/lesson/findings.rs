@@ -48,7 +48,7 @@ fn said(finding: &Finding, lang: Lang) -> String {
                 "from note {0}: {1}, where the cadence or figure wants {2}",
                 "dalla nota {0}: {1}, dove la cadenza o la cifra ne vuole {2}",
                 "ab Ton {0}: {1}, wo Kadenz oder Ziffer {2} will",
-                "dès la note {0} : {1}, où la cadence ou le chiffre en veut {2}",
+                "dès la note {0} : {1}, où la cadence ou le chiffre en veut {2}",
                 "desde la nota {0}: {1}, donde la cadencia o la cifra quiere {2}"
             ),
             [&(note + 1), &chords(*has, lang), wanted],
@@ -178,7 +178,7 @@ fn said(finding: &Finding, lang: Lang) -> String {
                 "not found: {0}",
                 "non trovato: {0}",
                 "nicht gefunden: {0}",
-                "non trouvé : {0}",
+                "non trouvé : {0}",
                 "no encontrado: {0}"
             ),
             [&fault(broken, lang)],
@@ -190,7 +190,7 @@ fn said(finding: &Finding, lang: Lang) -> String {
                         "there is a fault, but not “{0}”: {1}",
                         "c’è un errore, ma non «{0}»: {1}",
                         "hier ist ein Fehler, aber nicht „{0}“: {1}",
-                        "il y a une faute, mais non « {0} » : {1}",
+                        "il y a une faute, mais non « {0} » : {1}",
                         "hay una falta, pero no «{0}»: {1}"
                     ),
                     [&rule_name(rule, lang), &fault(broken, lang)],
@@ -200,7 +200,7 @@ fn said(finding: &Finding, lang: Lang) -> String {
                         "there is a fault, but it was not named: {0}",
                         "c’è un errore, ma non è stato nominato: {0}",
                         "hier ist ein Fehler, aber er wurde nicht benannt: {0}",
-                        "il y a une faute, mais elle n’a pas été nommée : {0}",
+                        "il y a une faute, mais elle n’a pas été nommée : {0}",
                         "hay una falta, pero no se nombró: {0}"
                     ),
                     [&fault(broken, lang)],
@@ -215,7 +215,7 @@ fn said(finding: &Finding, lang: Lang) -> String {
                         "no “{0}” there",
                         "nessun «{0}» lì",
                         "dort kein „{0}“",
-                        "pas de « {0} » ici",
+                        "pas de « {0} » ici",
                         "ahí no hay «{0}»"
                     ),
                     [&rule_name(*rule, lang)],
@@ -326,7 +326,7 @@ fn at(finding: &Finding, what: &str, lang: Lang) -> String {
                 "chords {0}–{1}: {2}",
                 "accordi {0}–{1}: {2}",
                 "Akkorde {0}–{1}: {2}",
-                "accords {0}–{1} : {2}",
+                "accords {0}–{1} : {2}",
                 "acordes {0}–{1}: {2}"
             ),
             [&(from + 1), &(to + 1), &what],
@@ -336,7 +336,7 @@ fn at(finding: &Finding, what: &str, lang: Lang) -> String {
                 "the piece: {0}",
                 "il pezzo: {0}",
                 "das Stück: {0}",
-                "la pièce : {0}",
+                "la pièce : {0}",
                 "la pieza: {0}"
             ),
             [&what],
@@ -351,7 +351,7 @@ fn at_note(note: usize, what: &str, lang: Lang) -> String {
             "note {0}: {1}",
             "nota {0}: {1}",
             "Ton {0}: {1}",
-            "note {0} : {1}",
+            "note {0} : {1}",
             "nota {0}: {1}"
         ),
         [&(note + 1), &what],
@@ -447,28 +447,28 @@ pub fn finding_advice(finding: &Finding, lang: Lang) -> String {
             "Put it back as it was given; only the rest is yours.",
             "Rimettila com’era data; solo il resto è tuo.",
             "Wieder so setzen, wie es gegeben war; nur der Rest gehört Ihnen.",
-            "Remettez-la comme elle était donnée ; seul le reste est à vous.",
+            "Remettez-la comme elle était donnée ; seul le reste est à vous.",
             "Devuélvela a como se daba; solo lo demás es tuyo."
         ),
         FindingKind::NoFigures { .. } => phrase!(
             "Look where the bass goes next and figure the note; write 5/3 for the plain chord.",
             "Guarda dove va il basso e cifra la nota; scrivi 5/3 per l’accordo perfetto.",
             "Sehen Sie, wohin der Bass geht, und beziffern Sie den Ton; 5/3 steht für den Dreiklang.",
-            "Voyez où va la basse et chiffrez la note ; écrivez 5/3 pour l’accord parfait.",
+            "Voyez où va la basse et chiffrez la note ; écrivez 5/3 pour l’accord parfait.",
             "Mira adónde va el bajo y cifra la nota; escribe 5/3 para el acorde perfecto."
         ),
         FindingKind::WrongChord { .. } => phrase!(
             "Look at the degree and at where the bass goes next: by step the octave rule tells, by leap the plain chord of the degree.",
             "Guarda il grado e dove va il basso: di grado lo dice la regola dell’ottava, di salto l’accordo perfetto del grado.",
             "Sehen Sie auf die Stufe und wohin der Bass geht: beim Schritt gilt die Oktavregel, beim Sprung der Dreiklang der Stufe.",
-            "Voyez le degré et où va la basse : par degré, la règle de l’octave le dit ; par saut, l’accord parfait du degré.",
+            "Voyez le degré et où va la basse : par degré, la règle de l’octave le dit ; par saut, l’accord parfait du degré.",
             "Mira el grado y adónde va el bajo: por grado lo dice la regla de la octava; por salto, el acorde perfecto del grado."
         ),
         FindingKind::WrongStages { .. } => phrase!(
             "Count the sonorities: one for a plain note or a simple cadence, two for a compound, four for a double.",
             "Conta le sonorità: una per una nota semplice o una cadenza semplice, due per la composta, quattro per la doppia.",
             "Zählen Sie die Klänge: einer für einen schlichten Ton oder eine einfache Kadenz, zwei für die zusammengesetzte, vier für die doppelte.",
-            "Comptez les sonorités : une pour une note simple ou une cadence simple, deux pour la composée, quatre pour la double.",
+            "Comptez les sonorités : une pour une note simple ou une cadence simple, deux pour la composée, quatre pour la double.",
             "Cuenta las sonoridades: una para una nota simple o una cadencia simple, dos para la compuesta, cuatro para la doble."
         ),
         FindingKind::NoSoprano => phrase!(
@@ -552,7 +552,7 @@ pub fn finding_advice(finding: &Finding, lang: Lang) -> String {
             "Listen to the two voices there alone, slowly: each moves as it may.",
             "Ascolta lì le due voci da sole, lentamente: ciascuna si muove come può.",
             "Hören Sie die beiden Stimmen dort allein, langsam: Jede geht, wie sie darf.",
-            "Écoutez là les deux voix seules, lentement : chacune va comme elle peut.",
+            "Écoutez là les deux voix seules, lentement : chacune va comme elle peut.",
             "Escucha ahí las dos voces solas, despacio: cada una va como puede."
         ),
     };

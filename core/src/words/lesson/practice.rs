@@ -114,14 +114,14 @@ pub fn drill_question(question: &Question, lang: Lang) -> String {
                     "In {0} the {1} rises by step. Which chord does it take?",
                     "In {0} il {1} sale di grado. Che accordo prende?",
                     "In {0} steigt die {1} schrittweise. Welchen Akkord trägt sie?",
-                    "En {0}, le {1} monte par degré. Quel accord prend-il ?",
+                    "En {0}, le {1} monte par degré. Quel accord prend-il ?",
                     "En {0} el {1} sube por grado. ¿Qué acorde toma?"
                 ),
                 Direction::Down => phrase!(
                     "In {0} the {1} falls by step. Which chord does it take?",
                     "In {0} il {1} scende di grado. Che accordo prende?",
                     "In {0} fällt die {1} schrittweise. Welchen Akkord trägt sie?",
-                    "En {0}, le {1} descend par degré. Quel accord prend-il ?",
+                    "En {0}, le {1} descend par degré. Quel accord prend-il ?",
                     "En {0} el {1} baja por grado. ¿Qué acorde toma?"
                 ),
             },
@@ -157,21 +157,21 @@ pub fn ear_prompt(question: &EarQuestion, lang: Lang) -> &'static str {
             "How does the bass move?",
             "Come si muove il basso?",
             "Wie geht der Bass?",
-            "Comment va la basse ?",
+            "Comment va la basse ?",
             "¿Cómo se mueve el bajo?"
         ),
         Some(EarAnswer::Degree(_)) => phrase!(
             "After the cadence: which degree is in the bass?",
             "Dopo la cadenza: che grado è al basso?",
             "Nach der Kadenz: Welche Stufe ist im Bass?",
-            "Après la cadence : quel degré est à la basse ?",
+            "Après la cadence : quel degré est à la basse ?",
             "Tras la cadencia: ¿qué grado está en el bajo?"
         ),
         Some(EarAnswer::Cadence(_)) => phrase!(
             "Which cadence is this?",
             "Che cadenza è questa?",
             "Welche Kadenz ist das?",
-            "Quelle cadence est-ce ?",
+            "Quelle cadence est-ce ?",
             "¿Qué cadencia es esta?"
         ),
         None => return "",

@@ -92,7 +92,7 @@ pub fn sealed(lang: Lang) -> &'static str {
         "The model is sealed from a passing look, not locked: the link carries it scrambled, and the page shows it only when you allow. Someone who takes the page apart can read it. Leave it out where that would matter.",
         "Il modello è sigillato contro uno sguardo di passaggio, non chiuso a chiave: il collegamento lo porta rimescolato, e la pagina lo mostra solo quando lo permetti. Chi smonta la pagina può leggerlo. Non includerlo dove questo conta.",
         "Das Muster ist gegen einen flüchtigen Blick versiegelt, nicht verschlossen: Der Link trägt es durcheinandergewürfelt, und die Seite zeigt es erst, wenn Sie es erlauben. Wer die Seite zerlegt, kann es lesen. Lassen Sie es weg, wo das etwas ausmacht.",
-        "Le modèle est scellé contre un regard en passant, non verrouillé : le lien le porte brouillé, et la page ne le montre que quand vous le permettez. Qui démonte la page peut le lire. Ne le joignez pas là où cela compterait.",
+        "Le modèle est scellé contre un regard en passant, non verrouillé : le lien le porte brouillé, et la page ne le montre que quand vous le permettez. Qui démonte la page peut le lire. Ne le joignez pas là où cela compterait.",
         "El modelo está sellado ante una mirada de paso, no bajo llave: el enlace lo lleva revuelto, y la página solo lo muestra cuando lo permites. Quien desmonte la página puede leerlo. No lo incluyas donde eso importe."
     ))
 }
