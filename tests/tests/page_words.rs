@@ -28,10 +28,12 @@ const ALIKE: [(&str, &[&str]); 4] = [
             "4 notes",
             "5 notes",
             "1 note",
-            "10 minutes",
+            "cadence",
+            "dissonance",
+            "position",
         ],
     ),
-    ("es", &["Soprano", "soprano", "No"]),
+    ("es", &["Soprano", "soprano", "No", "pedal"]),
 ];
 
 /// Every text and every name for a screen reader that stands on the page, seen or not.

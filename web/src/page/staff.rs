@@ -1,10 +1,11 @@
 //! The grand staff on the page: one SVG for each system, replaced only when its
 //! drawing differs, and dragging of its outer notes.
 
-use super::reader::lang;
+use super::reader::{lang, tell};
 use super::{contour, dom, projection, speech};
 use crate::app::{App, Reveal};
 use tastata::staff::{self, Layer, Look, Stave, System};
+use tastata::words::page::said;
 use web_sys::ScrollLogicalPosition;
 use web_sys::{Element, HtmlElement, NodeList, ScrollBehavior, ScrollIntoViewOptions};
 
@@ -86,10 +87,10 @@ impl StaffView {
             slot.chords =
                 system.chords.first().map(|c| c.chord).zip(system.chords.last().map(|c| c.chord));
             let markup = format!(
-                "<svg viewBox=\"0 -{band} {:.2} {:.2}\" role=\"img\" aria-label=\"System {}\">{}{speech}{wished}</svg>",
+                "<svg viewBox=\"0 -{band} {:.2} {:.2}\" role=\"img\" aria-label=\"{}\">{}{speech}{wished}</svg>",
                 system.width,
                 system.height + band,
-                i + 1,
+                tell(said::SYSTEM, [&(i + 1)]),
                 system.svg
             );
             slot.places = Some(System { svg: String::new(), ..system });
