@@ -147,7 +147,9 @@ fn nothing_on_the_page_is_left_in_english() -> Result<()> {
         }
     }
     ensure!(left.is_empty(), "{} left in English:\n{}", left.len(), left.join("\n"));
-    let complaints = browser.complaints()?;
+    // A press made by a script does not wake the sound, which Chromium complains of.
+    let mut complaints = browser.complaints()?;
+    complaints.retain(|it| !it.contains("AudioContext"));
     ensure!(complaints.is_empty(), "{complaints:#?}");
     Ok(())
 }

@@ -284,7 +284,7 @@ const TEXTS: &str = texts! {
     "what-to-do.label": ["What to do", "Che cosa fare", "Was zu tun ist", "Que faire", "Qué hacer"];
     "teach-make": ["Make", "Crea", "Stellen", "Créer", "Crear"];
     "teach-set": ["The set", "La serie", "Die Reihe", "La série", "La serie"];
-    "teach-collect": ["Collect", "Raccogli", "Einsammeln", "Recueillir", "Recoger"];
+    "teach-collect": ["Collect", "Raccogli", "Sammeln", "Recueillir", "Recoger"];
     "room-make.label": ["Make an exercise", "Creare un esercizio", "Eine Aufgabe stellen", "Créer un exercice", "Crear un ejercicio"];
     "the-student-is": ["The student is asked for", "All’allievo si chiede", "Verlangt wird", "On demande à l’élève", "Al alumno se le pide"];
     "ask-figures.is": ["figures for this bass", "le cifre di questo basso", "Ziffern zu diesem Bass", "les chiffres de cette basse", "las cifras de este bajo"];
