@@ -1,4 +1,5 @@
-// Starts the page: empties what a saved copy brought along, unpacks the module, runs it.
+// Starts the page: empties what a saved copy brought along, unpacks the module, runs it. On a server
+// that has a worker for it, has it kept.
 //
 // The page may be the packed file or a copy saved by a browser while in use. Whatever the module
 // draws lives in elements marked `data-live`, which are emptied here, and dialogs are closed, so both
@@ -14,6 +15,11 @@
   root.removeAttribute("data-state");
   var message = document.getElementById("message");
   message.hidden = true;
+
+  // What stands beside the page on its server does not stand beside a copy.
+  var head = document.head;
+  var links = document.querySelectorAll("link[data-beside]");
+  for (var b = 0; b < links.length; b += 1) head.removeChild(links[b]);
 
   // The page as it was before the module changed anything, for a button that saves it.
   var original = "<!doctype html>\n" + root.outerHTML + "\n";
@@ -34,6 +40,31 @@
   };
   var tongue = (navigator.language || "en").slice(0, 2);
   var says = sentences.hasOwnProperty(tongue) ? sentences[tongue] : sentences.en;
+  if (links.length && /^http/.test(location.protocol) && navigator.serviceWorker) install();
+
+  // Keeps the page for use without a network, and has it tell of a newer one, which its user may
+  // take or leave; see worker.js.
+  function install() {
+    for (var l = 0; l < links.length; l += 1) head.appendChild(links[l]);
+    var workers = navigator.serviceWorker;
+    function ask(what, told) {
+      workers.ready.then(function (here) {
+        var channel = new MessageChannel();
+        channel.port1.onmessage = function (answer) { told(answer.data); };
+        here.active.postMessage(what, [channel.port2]);
+      });
+    }
+    function look() {
+      ask("newer", function (newer) {
+        if (newer) window.dispatchEvent(new Event("tastata-newer"));
+      });
+    }
+    window.tastata.renew = function () { ask("take", function () { location.reload(); }); };
+    window.tastata.look = look;
+    workers.addEventListener("controllerchange", look);
+    // No worker, as where a person browses in private, is no failure.
+    workers.register("worker.js").catch(function () {});
+  }
 
   function fail(sentence) {
     root.setAttribute("data-state", "failed");
@@ -59,6 +90,7 @@
     .then(function () {
       wasm_bindgen.start();
       root.setAttribute("data-state", "ready");
+      if (window.tastata.look) window.tastata.look();
     })
     .catch(function (error) {
       console.error(error);

@@ -1,6 +1,6 @@
 """Prints the basses of the chorales that music21 ships, as that library reads them.
 
-Run:  python basses.py chorales|figured
+Run:  python basses.py chorales|figured|largest
 `chorales` prints one line for each chorale file, columns parted by tabs:
 
     path  pitches
@@ -10,6 +10,7 @@ by blanks; the lowest part is the one whose notes have the lowest average, where
 parts with less than an eighth of the most notes are left aside. Notes in other
 octaves than they sound count as written. Pieces whose lowest part has several
 voices are no chorales and left out. Several processes share the work.
+`largest` prints that of the largest file alone.
 `figured` prints the same for Corelli, op. 3 no. 1, first movement, with the words
 under its bass, which are figures, in place of pitches, parted by commas.
 """
@@ -60,8 +61,11 @@ def main(which):
 
     if which == "figured":
         return figured()
-    assert which == "chorales"
     root = Path(common.getCorpusFilePath()) / "bach"
+    if which == "largest":
+        print(bass(str(max(root.glob("*.mxl"), key=lambda file: file.stat().st_size))))
+        return
+    assert which == "chorales"
     with Pool() as pool:
         for line in pool.imap(bass, sorted(map(str, root.glob("*.mxl"))), chunksize=8):
             if line is not None:

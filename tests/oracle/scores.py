@@ -1,14 +1,17 @@
 """Reads scores and MIDI files with libraries of others and prints what they hold.
 
-Run:  python scores.py schema|music21|partitura|figures|midi < input
+Run:  python scores.py schema|music21|partitura|figures|midi|tracks < input
 `input` is scores as MusicXML text, or MIDI files in hexadecimal, parted by form
 feeds. The answers are parted by form feeds too.
 
     schema     `valid`, or why the score is not, by the published schema
     music21    a line for each chord: measure, staff, pitches from the bottom up
     partitura  the same, by another library
-    figures    a line for each measure with figures: the elements of each figure
+    figures    a line for each measure with figures: the elements of each figure, as
+               the musicxml library reads them
     midi       a line for each note: channel, key, down and up in microseconds
+    tracks     a line for each track: name, channels, count of tempos; then master
+               tuning in cents from 440 Hz, and the offset of each of twelve notes
 
 Pitches are spelled as F#4 and B-3; a small note is marked with `~`.
 The schema is the one that the musicxml package carries, with the two schemas it
@@ -74,17 +77,25 @@ def with_music21(score):
 
 
 def figures(score):
-    """No library at hand reads figures, so these are the standard's own elements."""
-    from lxml import etree
+    import re
 
+    from musicxml.parser.parser import parse_musicxml
+
+    # That library cannot hold an element with an attribute called name.
+    score = re.sub(r"<miscellaneous>.*?</miscellaneous>", "", score, flags=re.DOTALL)
+    with tempfile.NamedTemporaryFile(suffix=".musicxml") as file:
+        file.write(score.encode())
+        file.flush()
+        document = parse_musicxml(file.name)
     lines = []
-    for measure in etree.fromstring(score.encode()).iter("measure"):
-        for sign in measure.iter("figured-bass"):
-            parts = [
-                " ".join(f"{child.tag}={child.text or ''}" for child in figure)
-                for figure in sign.iter("figure")
-            ]
-            lines.append(f"{measure.get('number')}\t" + "; ".join(parts))
+    for part in document.find_children("XMLPart"):
+        for measure in part.find_children("XMLMeasure"):
+            for sign in measure.find_children("XMLFiguredBass"):
+                parts = [
+                    " ".join(f"{child.name}={child.value_ or ''}" for child in figure.get_children())
+                    for figure in sign.find_children("XMLFigure")
+                ]
+                lines.append(f"{measure.number}\t" + "; ".join(parts))
     return "\n".join(lines)
 
 
@@ -140,12 +151,44 @@ def midi(text):
     )
 
 
+def tracks(text):
+    """Tuning by the MIDI Tuning Standard: scale/octave tuning, two-byte form, and master tuning."""
+    import mido
+
+    file = mido.MidiFile(file=io.BytesIO(bytes.fromhex(text)), charset="utf-8")
+    lines, master, offsets = [], 0.0, [0.0] * 12
+
+    def fourteen(high, low):
+        return (high * 128 + low - 8192) / 81.92
+
+    for track in file.tracks:
+        channels = sorted({m.channel for m in track if m.type in ("note_on", "note_off")})
+        tempos = sum(m.type == "set_tempo" for m in track)
+        lines.append(f"{track.name}\t{channels}\t{tempos}")
+        for message in track:
+            if message.type != "sysex":
+                continue
+            data = message.data
+            if data[:4] == (0x7F, 0x7F, 0x04, 0x03):
+                master += fourteen(data[5], data[4])
+            elif data[:4] == (0x7F, 0x7F, 0x04, 0x04):
+                master += 100 * (data[5] - 64)
+            else:
+                assert data[:7] == (0x7E, 0x7F, 0x08, 0x09, 0x03, 0x7F, 0x7F), data
+                assert len(data) == 31, len(data)
+                offsets = [fourteen(*data[i : i + 2]) for i in range(7, 31, 2)]
+    lines.append(f"{master:.3f}")
+    lines.append(" ".join(f"{offset:.3f}" for offset in offsets))
+    return "\n".join(lines)
+
+
 def main():
     answers = {
         "music21": with_music21,
         "partitura": with_partitura,
         "figures": figures,
         "midi": midi,
+        "tracks": tracks,
     }
     answer = schema() if sys.argv[1] == "schema" else answers[sys.argv[1]]
     print("\f".join(answer(text) for text in sys.stdin.read().split("\f")), end="")

@@ -59,6 +59,34 @@ pub mod key {
     pub const DELETE: char = '\u{e017}';
 }
 
+/// What Firefox's Save Page As does once a name is chosen.
+const FIREFOX_SAVES: &str = "
+  const [path, done] = arguments;
+  const file = name => {
+    const file = Cc['@mozilla.org/file/local;1'].createInstance(Ci.nsIFile);
+    file.initWithPath(name);
+    return file;
+  };
+  const saver = Cc['@mozilla.org/embedding/browser/nsWebBrowserPersist;1']
+    .createInstance(Ci.nsIWebBrowserPersist);
+  saver.persistFlags = Ci.nsIWebBrowserPersist.PERSIST_FLAGS_REPLACE_EXISTING_FILES;
+  const { STATE_STOP, STATE_IS_NETWORK } = Ci.nsIWebProgressListener;
+  saver.progressListener = {
+    onProgressChange() {}, onLocationChange() {}, onStatusChange() {}, onSecurityChange() {},
+    onContentBlockingEvent() {},
+    onStateChange(progress, request, flags, status) {
+      if (flags & STATE_STOP && flags & STATE_IS_NETWORK) done(status);
+    },
+  };
+  gBrowser.selectedBrowser.frameLoader.startPersistence(null, {
+    onDocumentReady(document) {
+      saver.saveDocument(document, file(path), file(path + '_files'), null,
+        Ci.nsIWebBrowserPersist.ENCODE_FLAGS_ENCODE_BASIC_ENTITIES, 80);
+    },
+    onError(status) { done(status || 1); },
+  });
+";
+
 /// A browser with one open window. It is closed when this goes out of scope.
 pub struct Browser {
     engine: Engine,
@@ -235,6 +263,30 @@ impl Browser {
         }
     }
 
+    /// Chooses `file` in the file field that matches `selector`.
+    pub fn choose_file(&self, selector: &str, file: &Path) -> Result<()> {
+        let found = json!({ "using": "css selector", "value": selector });
+        let found = self.post("element", &found)?;
+        let id = found.as_object().and_then(|it| it.values().next()).and_then(Value::as_str);
+        let id = id.with_context(|| format!("The page has no {selector}"))?;
+        let text = json!({ "text": file.to_string_lossy() });
+        self.post(&format!("element/{id}/value"), &text).map(drop)
+    }
+
+    /// Has the browser itself save the open page with all that belongs to it, as its own command
+    /// does, to `file`. Firefox only.
+    pub fn save_page(&self, file: &Path) -> Result<()> {
+        ensure!(self.engine == Engine::Firefox, "{} is not asked this way", self.engine.name());
+        self.post("moz/context", &json!({ "context": "chrome" }))?;
+        let told = self.post(
+            "execute/async",
+            &json!({ "script": FIREFOX_SAVES, "args": [file.to_string_lossy()] }),
+        );
+        self.post("moz/context", &json!({ "context": "content" }))?;
+        ensure!(told? == 0, "Firefox could not save the page");
+        Ok(())
+    }
+
     /// Clicks on the middle of the first element that matches `selector`.
     pub fn click(&self, selector: &str) -> Result<()> {
         self.press(selector, Pointer::Mouse)
@@ -390,6 +442,16 @@ impl Browser {
             std::fs::create_dir_all(folder)?;
         }
         std::fs::write(file, bytes).with_context(|| format!("{} cannot be written", file.display()))
+    }
+
+    /// The page as the engine prints it on A4, to the edges: a PDF.
+    pub fn print(&self) -> Result<Vec<u8>> {
+        let wishes = json!({
+            "page": { "width": 21.0, "height": 29.7 },
+            "margin": { "top": 0, "bottom": 0, "left": 0, "right": 0 },
+        });
+        let pdf = self.post("print", &wishes)?;
+        Ok(STANDARD.decode(pdf.as_str().context("No PDF came")?)?)
     }
 
     /// What the page has complained about since this was last asked: errors and warnings in its

@@ -44,6 +44,8 @@ impl Driver {
             Engine::Firefox => {
                 // Its second port, for events, has a fixed number unless told otherwise.
                 command.push("--websocket-port=0".into());
+                // Its own commands, such as saving a page, are tried too.
+                command.push("--allow-system-access".into());
                 (None, None)
             }
             Engine::WebKit => {

@@ -11,9 +11,11 @@ pub mod lesson;
 mod oracle;
 pub mod outer;
 mod packed;
+mod serve;
 pub mod wrapped;
 
 pub use browser::{Browser, Pointer, Scheme, key};
 pub use engine::Engine;
 pub use oracle::oracle;
 pub use packed::{page, workspace};
+pub use serve::Server;

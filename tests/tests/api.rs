@@ -3,15 +3,13 @@
 
 use anyhow::{Context, Result, ensure};
 use serde_json::{Value, json};
-use std::io::{Read, Write};
-use std::net::TcpListener;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::process::Command;
 use tastata::bass::read_bass;
 use tastata::files::{decode, encode};
 use tastata::reading::read;
 use tastata::sketch::Sketch;
-use tastata_tests::{Browser, Engine, Pointer, key, page, workspace};
+use tastata_tests::{Browser, Engine, Pointer, Server, key, page, workspace};
 
 const BASS: &str = "D minor: D3 C#3:6 D3 G2:6/5 A2:4-3 D2";
 
@@ -27,41 +25,15 @@ fn library() -> Result<PathBuf> {
     Ok(out)
 }
 
-/// Serves the files of a folder and `index.html` on a free port, forever; gives the address.
-fn serve(folder: PathBuf, index: String) -> Result<String> {
-    let listener = TcpListener::bind("127.0.0.1:0")?;
-    let address = format!("http://{}/", listener.local_addr()?);
-    std::thread::spawn(move || {
-        for mut stream in listener.incoming().flatten() {
-            let (folder, index) = (folder.clone(), index.clone());
-            std::thread::spawn(move || {
-                let mut head = [0; 4096];
-                let count = stream.read(&mut head).unwrap_or(0);
-                let head = String::from_utf8_lossy(&head[..count]).into_owned();
-                let path = head.split(' ').nth(1).unwrap_or("/").trim_start_matches('/');
-                let kind = match Path::new(path).extension().and_then(|it| it.to_str()) {
-                    Some("js") => "text/javascript",
-                    Some("wasm") => "application/wasm",
-                    _ => "text/html",
-                };
-                let body = if path.is_empty() {
-                    Some(index.into_bytes())
-                } else {
-                    std::fs::read(folder.join(path)).ok()
-                };
-                let status = if body.is_some() { "200 OK" } else { "404 Not Found" };
-                let body = body.unwrap_or_default();
-                let answer = format!(
-                    "HTTP/1.1 {status}\r\nContent-Type: {kind}\r\nContent-Length: {}\r\n\
-                     Connection: close\r\n\r\n",
-                    body.len()
-                );
-                let written = stream.write_all(answer.as_bytes());
-                drop(written.and_then(|()| stream.write_all(&body)));
-            });
-        }
-    });
-    Ok(address)
+/// Serves the library with `index` at its root, from a folder of its own.
+fn serve(index: &str) -> Result<(Server, tempfile::TempDir)> {
+    let folder = tempfile::tempdir()?;
+    for entry in std::fs::read_dir(library()?)? {
+        let entry = entry?;
+        std::fs::copy(entry.path(), folder.path().join(entry.file_name()))?;
+    }
+    std::fs::write(folder.path().join("index.html"), index)?;
+    Ok((Server::start(folder.path().to_owned())?, folder))
 }
 
 /// The page that README shows.
@@ -84,9 +56,9 @@ fn the_example_runs_and_answers_as_the_core_does() -> Result<()> {
     if Engine::Chromium.is_skipped() {
         return Ok(());
     }
-    let address = serve(library()?, example()?)?;
+    let (server, _folder) = serve(&example()?)?;
     let browser = Browser::start(Engine::Chromium)?;
-    browser.open(&address)?;
+    browser.open(server.address())?;
     browser.wait_for("document.title.startsWith('Ready: 4096')")?;
     let reading = read(&sketch());
     let lines = browser.eval("[...document.querySelectorAll('li')].map(it => it.textContent)")?;
@@ -151,9 +123,9 @@ fn bad_values_are_answered_with_a_sentence() -> Result<()> {
     let index = "<!doctype html><title>t</title><script type=module>
         import init, * as t from './tastata.js'; await init(); window.t = t; document.title = 'Ready';
         </script>";
-    let address = serve(library()?, index.to_string())?;
+    let (server, _folder) = serve(index)?;
     let browser = Browser::start(Engine::Chromium)?;
-    browser.open(&address)?;
+    browser.open(server.address())?;
     browser.wait_for("document.title === 'Ready'")?;
     for (call, part) in [
         ("t.realise(undefined)", "The piece cannot be understood"),
@@ -239,6 +211,37 @@ fn the_player_shows_and_plays_and_changes_nothing() -> Result<()> {
     let href = browser.eval("document.getElementById('embed-open').getAttribute('href')")?;
     assert_eq!(href, json!(format!("#{link}")));
     assert_eq!(browser.complaints()?, Vec::<String>::new());
+    Ok(())
+}
+
+/// The frame that README shows, in a page of others.
+#[test]
+fn the_frame_of_the_readme_plays() -> Result<()> {
+    if Engine::Chromium.is_skipped() {
+        return Ok(());
+    }
+    let readme = std::fs::read_to_string(workspace().join("README.md"))?;
+    let frame = readme.lines().find(|line| line.starts_with("<iframe")).context("a frame")?;
+    ensure!(frame.contains("#play=LINK"), "{frame}");
+    let frame = frame.replace("LINK", &encode(&sketch()));
+    let folder = tempfile::tempdir()?;
+    std::fs::copy(page()?, folder.path().join("tastata.html"))?;
+    let index = format!("<!doctype html><title>A course</title><p>Listen:</p>{frame}");
+    std::fs::write(folder.path().join("index.html"), index)?;
+    let server = Server::start(folder.path().to_owned())?;
+    let browser = Browser::start(Engine::Chromium)?;
+    browser.open(server.address())?;
+    let inside = |what: &str| format!("document.querySelector('iframe').contentDocument.{what}");
+    browser.wait_for(&inside("documentElement.dataset.state === 'ready'"))?;
+    let chords = browser.eval(&inside("querySelectorAll('#staff .chord').length"))?;
+    assert_eq!(chords, json!(read(&sketch()).harmony.chords.len()));
+    let play = inside("getElementById('play')");
+    browser.run(&format!("{play}.click()"), &json!([]))?;
+    browser.wait_for(&format!("{play}.getAttribute('aria-pressed') === 'true'"))?;
+    let mut asked = server.asked();
+    // Browsers look for a picture of the page around it.
+    asked.retain(|it| it != "/favicon.ico");
+    assert_eq!(asked, ["/", "/tastata.html"]);
     Ok(())
 }
 

@@ -54,6 +54,10 @@ fn try_command(command: &str) -> Result<()> {
             let said = run(&format!("{command} --out target/browsers/library"))?;
             ensure!(said.contains("library"), "The packer does not say what it wrote: {said}");
         }
+        ["cargo", "run", "--release", "--", "site"] => {
+            let said = run(&format!("{command} --out target/browsers/site"))?;
+            ensure!(said.contains("site"), "The packer does not say what it wrote: {said}");
+        }
         ["tests/run"] => {
             run("test -x tests/run && bash -n tests/run")?;
         }

@@ -10,6 +10,7 @@ use tastata::pitch::Pitch;
 use tastata::reading::{Reading, read};
 use tastata::roll::{Stroke, StrokePlan};
 use tastata::sketch::Sketch;
+use tastata::sound::Temperament;
 use tastata_tests::oracle;
 
 /// Basses of our own: every kind of figure, passing notes, far keys, nothing.
@@ -190,6 +191,53 @@ fn a_midi_performance_has_the_same_keys_at_the_same_times() -> Result<()> {
             // A tick is a 3840th of a chord; chords last a few seconds.
             assert!(heard.2.abs_diff(touch.2) <= 3_000, "{heard:?} for {touch:?}");
             assert!(heard.3.abs_diff(touch.3) <= 3_000, "{heard:?} for {touch:?}");
+        }
+    }
+    Ok(())
+}
+
+/// Cents from equal temperament, counted from A: quarter-comma meantone and
+/// Werckmeister's Correct Temperament No. 1 as Barbour, *Tuning and Temperament* (1951),
+/// prints them from C, here computed to three decimals from his definitions.
+const TUNINGS: [(Temperament, [f64; 12]); 3] = [
+    (Temperament::Equal, [0.0; 12]),
+    (
+        Temperament::QuarterComma,
+        [
+            10.265, -13.686, 3.422, 20.530, -3.421, 13.687, -10.264, 6.843, -17.108, 0.0, 17.108,
+            -6.843,
+        ],
+    ),
+    (
+        Temperament::Werckmeister3,
+        [11.73, 1.955, 3.91, 5.865, 1.955, 9.775, 0.0, 7.82, 3.91, 0.0, 7.82, 3.91],
+    ),
+];
+
+#[test]
+fn a_midi_file_has_a_track_for_each_hand_a_tempo_for_each_chord_and_the_tuning() -> Result<()> {
+    let mut pieces = pieces();
+    for (i, (sketch, reading)) in pieces.iter_mut().enumerate() {
+        sketch.sound.temperament = TUNINGS[i % 3].0;
+        sketch.sound.a4 = [392.0, 415.0, 440.0, 466.0][i % 4];
+        *reading = read(sketch);
+    }
+    let files: Vec<String> =
+        pieces.iter().map(|(s, r)| hexadecimal(&midi(s, r, MidiForm::Performance))).collect();
+    let read = answers("tracks", &files.join("\u{c}"))?;
+    for (i, ((sketch, reading), read)) in pieces.iter().zip(read).enumerate() {
+        let lines: Vec<&str> = read.lines().collect();
+        let [head, right, left, master, offsets] = lines[..] else { panic!("{read}") };
+        let chords = reading.harmony.chords.len();
+        assert_eq!(head, format!("{}\t[]\t{chords}", sketch.title));
+        let channel = |number: u8| if chords == 0 { "[]".into() } else { format!("[{number}]") };
+        assert_eq!(right, format!("Right hand\t{}\t0", channel(0)));
+        assert_eq!(left, format!("Left hand\t{}\t0", channel(1)));
+        let shift = 1200.0 * (sketch.sound.a4 / 440.0).log2();
+        assert!((master.parse::<f64>()? - shift).abs() < 0.02, "{master} for {shift}");
+        let offsets: Vec<f64> = offsets.split(' ').map(str::parse).collect::<Result<_, _>>()?;
+        for (offset, expected) in offsets.iter().zip(TUNINGS[i % 3].1) {
+            assert!((offset - expected).abs() < 0.02, "{offsets:?}");
         }
     }
     Ok(())

@@ -6,11 +6,13 @@
 mod batch;
 mod bind;
 mod compile;
+mod icon;
 mod open;
 mod options;
 mod page;
 mod place;
 mod serve;
+mod site;
 
 use std::path::Path;
 use std::process::ExitCode;
@@ -18,6 +20,7 @@ use std::process::ExitCode;
 use anyhow::{Context, Result};
 use compile::Face;
 use options::{Command, Opening, Options};
+use page::Setting;
 
 fn main() -> ExitCode {
     let command = match options::read(std::env::args_os().skip(1)) {
@@ -38,6 +41,7 @@ fn main() -> ExitCode {
         }
         Command::Batch(options) => batch::run(&options),
         Command::Library(out) => library(out.as_deref()),
+        Command::Site(out) => site(out.as_deref()),
         Command::Pack(options) => pack(&options),
     };
     match done {
@@ -56,7 +60,7 @@ fn pack(options: &Options) -> Result<()> {
     let listener = options.serving.as_ref().map(|s| serve::listen(s.port)).transpose()?;
 
     let module = bind::bind(&compile::compile(&root, Face::Page)?)?;
-    let html = page::assemble(&page::Parts::read(&root.join("www"), module)?)?;
+    let html = page::assemble(&page::Parts::read(&root.join("www"), module)?, Setting::Alone)?;
 
     let out = options.out.clone().unwrap_or_else(|| root.join("www/out/tastata.html"));
     write(&out, &html)
@@ -85,6 +89,21 @@ fn library(out: Option<&Path>) -> Result<()> {
         .with_context(|| format!("The folder {} cannot be made", out.display()))?;
     bind::bind_library(&compile::compile(&root, Face::Library)?, out)?;
     println!("Library: {}", std::fs::canonicalize(out)?.display());
+    Ok(())
+}
+
+/// Writes the page as a site that can be installed into `out`.
+fn site(out: Option<&Path>) -> Result<()> {
+    let root = place::workspace()?;
+    let usual = root.join("www/out/site");
+    let out = out.unwrap_or(&usual);
+    let module = bind::bind(&compile::compile(&root, Face::Page)?)?;
+    let html = page::assemble(&page::Parts::read(&root.join("www"), module)?, Setting::Site)?;
+    let worker = root.join("www/worker.js");
+    let worker = std::fs::read_to_string(&worker)
+        .with_context(|| format!("{} cannot be read", worker.display()))?;
+    site::write(out, &html, &worker)?;
+    println!("Site: {}", std::fs::canonicalize(out)?.display());
     Ok(())
 }
 

@@ -19,6 +19,9 @@ Packs Tastata into one HTML file and serves it on this machine.
                                         links (batch --help tells more)
     cargo run --release -- library [-o FOLDER]
                                         write the library for other pages, into www/out/library
+    cargo run --release -- site [-o FOLDER]
+                                        write the page as a site that can be installed, for a server
+                                        of files, into www/out/site
 
     -o, --out FILE    write the page to FILE instead of www/out/tastata.html
     -p, --port PORT   serve on PORT (0 takes any free one) instead of the first free from 8693
@@ -38,6 +41,8 @@ pub(crate) enum Command {
     Batch(BatchOptions),
     /// Write the library for the pages of others, into this folder or the usual one.
     Library(Option<PathBuf>),
+    /// Write the page as a site that can be installed, into this folder or the usual one.
+    Site(Option<PathBuf>),
     /// Pack the page.
     Pack(Options),
 }
@@ -81,7 +86,12 @@ pub(crate) fn read(args: impl IntoIterator<Item = OsString>) -> Result<Command, 
                 let options = batch::read(&mut parser)?;
                 return Ok(options.map_or(Command::BatchHelp, Command::Batch));
             }
-            Value(word) if opens && word == "library" => return library(&mut parser),
+            Value(word) if opens && word == "library" => {
+                return folder(&mut parser, "library", Command::Library);
+            }
+            Value(word) if opens && word == "site" => {
+                return folder(&mut parser, "site", Command::Site);
+            }
             Short('h') | Long("help") => return Ok(Command::Help),
             Short('o') | Long("out") => {
                 let file = parser
@@ -117,8 +127,12 @@ pub(crate) fn read(args: impl IntoIterator<Item = OsString>) -> Result<Command, 
     Ok(Command::Pack(Options { out, serving: serves.then_some(Serving { port, opening }) }))
 }
 
-/// Reads the words after `library`.
-fn library(parser: &mut lexopt::Parser) -> Result<Command, String> {
+/// Reads the words after a command that takes a folder to write to and nothing else.
+fn folder(
+    parser: &mut lexopt::Parser,
+    name: &str,
+    command: fn(Option<PathBuf>) -> Command,
+) -> Result<Command, String> {
     let mut out = None;
     while let Some(arg) = parser.next().map_err(say)? {
         match arg {
@@ -127,14 +141,14 @@ fn library(parser: &mut lexopt::Parser) -> Result<Command, String> {
                 let folder = parser.value().ok().filter(|folder| !folder.is_empty());
                 out = Some(folder.ok_or("--out needs the name of a folder after it.")?.into());
             }
-            Short(letter) => return Err(format!("-{letter} is not an option of library.")),
-            Long(name) => return Err(format!("--{name} is not an option of library.")),
+            Short(letter) => return Err(format!("-{letter} is not an option of {name}.")),
+            Long(option) => return Err(format!("--{option} is not an option of {name}.")),
             Value(word) => {
                 return Err(format!("{} was not expected.", word.to_string_lossy()));
             }
         }
     }
-    Ok(Command::Library(out))
+    Ok(command(out))
 }
 
 fn say(error: lexopt::Error) -> String {
@@ -165,6 +179,8 @@ mod tests {
         assert_eq!(check("--no-serve --help"), Ok(Command::Help));
         assert_eq!(check("library"), Ok(Command::Library(None)));
         assert_eq!(check("library -o a"), Ok(Command::Library(Some("a".into()))));
+        assert_eq!(check("site"), Ok(Command::Site(None)));
+        assert_eq!(check("site --out a"), Ok(Command::Site(Some("a".into()))));
     }
 
     #[test]
@@ -179,6 +195,7 @@ mod tests {
             ("page", "page was not expected"),
             ("--no-serve library", "library was not expected"),
             ("library --port 1", "--port is not an option of library"),
+            ("site --port 1", "--port is not an option of site"),
             ("--no-serve=1", "The options cannot be read"),
             ("--no-serve --port 1", "exclude each other"),
         ] {

@@ -11,6 +11,16 @@ use flate2::{Compression, write::GzEncoder};
 use sha2::{Digest, Sha256};
 
 use crate::bind::Bound;
+use crate::site;
+
+/// Where the page will stand.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Setting {
+    /// Alone, as one file.
+    Alone,
+    /// In a folder with what makes it installable.
+    Site,
+}
 
 /// Everything the page is made of.
 pub(crate) struct Parts {
@@ -40,7 +50,7 @@ impl Parts {
 }
 
 /// The finished page.
-pub(crate) fn assemble(parts: &Parts) -> Result<String> {
+pub(crate) fn assemble(parts: &Parts, setting: Setting) -> Result<String> {
     let glue = inert(&parts.module.glue);
     let boot = inert(&parts.boot);
     ensure!(!parts.style.contains("</"), "www/style.css may not contain </, which ends a style.");
@@ -50,11 +60,15 @@ pub(crate) fn assemble(parts: &Parts) -> Result<String> {
         "glue" => Some(glue.trim()),
         "boot" => Some(boot.trim()),
         "module" => Some(wasm.as_str()),
+        "beside" => Some(match setting {
+            Setting::Alone => "",
+            Setting::Site => site::HEAD,
+        }),
         // Last, when the scripts and styles it speaks of are in place.
         "policy" => Some("{{policy}}"),
         _ => None,
     })?;
-    let policy = policy(&html)?;
+    let policy = policy(&html, setting)?;
     Ok(html.replacen("{{policy}}", &policy, 1))
 }
 
@@ -71,7 +85,7 @@ fn compress(bytes: &[u8]) -> Result<String> {
 }
 
 /// The names a template must have a place for, each exactly once.
-const PLACES: [&str; 5] = ["policy", "style", "glue", "module", "boot"];
+const PLACES: [&str; 6] = ["policy", "beside", "style", "glue", "module", "boot"];
 
 /// `template` with each place taken by what `part` has for its name. What is put in is not searched.
 fn fill<'a>(template: &'a str, part: impl Fn(&str) -> Option<&'a str>) -> Result<String> {
@@ -101,8 +115,9 @@ fn fill<'a>(template: &'a str, part: impl Fn(&str) -> Option<&'a str>) -> Result
     Ok(html)
 }
 
-/// The policy for `html`: its own inline scripts and styles, and nothing from outside.
-fn policy(html: &str) -> Result<String> {
+/// The policy for `html`: its own inline scripts and styles, and nothing from outside, but for what
+/// stands beside it.
+fn policy(html: &str, setting: Setting) -> Result<String> {
     let scripts: Vec<String> = elements(html, "script")?
         .into_iter()
         .filter(|(attributes, _)| !attributes.contains("type="))
@@ -110,9 +125,16 @@ fn policy(html: &str) -> Result<String> {
         .collect();
     let styles: Vec<String> =
         elements(html, "style")?.into_iter().map(|(_, text)| hash(text)).collect();
+    let beside = match setting {
+        Setting::Alone => "img-src data: blob:; worker-src data: blob:",
+        // Browsers count the manifest's icons among the page's images.
+        Setting::Site => {
+            "img-src data: blob: 'self'; worker-src data: blob: 'self'; manifest-src 'self'"
+        }
+    };
     Ok(format!(
         "default-src 'none'; script-src 'wasm-unsafe-eval' {}; style-src {}; \
-         img-src data: blob:; media-src data: blob:; font-src data:; worker-src data: blob:; \
+         {beside}; media-src data: blob:; font-src data:; \
          connect-src 'none'; form-action 'none'; base-uri 'none'",
         scripts.join(" "),
         styles.join(" ")
@@ -145,7 +167,7 @@ fn elements<'a>(html: &'a str, name: &str) -> Result<Vec<(&'a str, &'a str)>> {
 mod tests {
     use super::*;
 
-    const TEMPLATE: &str = "<meta content=\"{{policy}}\"><style>{{style}}</style>\
+    const TEMPLATE: &str = "<meta content=\"{{policy}}\">{{beside}}<style>{{style}}</style>\
         <script>{{glue}}</script><script type=\"x\">{{module}}</script><script>{{boot}}</script>";
 
     fn parts(template: &str) -> Parts {
@@ -159,7 +181,7 @@ mod tests {
 
     #[test]
     fn each_part_stands_in_its_place_and_is_named_by_its_hash() -> Result<()> {
-        let html = assemble(&parts(TEMPLATE))?;
+        let html = assemble(&parts(TEMPLATE), Setting::Alone)?;
         let scripts = elements(&html, "script")?;
         assert_eq!(scripts.len(), 3, "{html}");
         assert_eq!(scripts[0].1, r"let s = '<\/script>{{boot}}';");
@@ -168,6 +190,18 @@ mod tests {
         }
         assert!(html.contains(&hash("p { color: red }")));
         assert!(!html.contains("{{policy}}"));
+        Ok(())
+    }
+
+    #[test]
+    fn only_a_site_may_have_a_worker_and_a_manifest() -> Result<()> {
+        let alone = assemble(&parts(TEMPLATE), Setting::Alone)?;
+        assert!(!alone.contains("manifest") && !alone.contains("'self'"), "{alone}");
+        let site = assemble(&parts(TEMPLATE), Setting::Site)?;
+        assert!(
+            site.contains("manifest-src 'self'") && site.contains("rel=\"manifest\""),
+            "{site}"
+        );
         Ok(())
     }
 
@@ -194,7 +228,7 @@ mod tests {
             (TEMPLATE.replace("{{style}}", "{{look}}"), "\"look\""),
             (TEMPLATE.replace("{{boot}}", "{{boot"), "does not close"),
         ] {
-            match assemble(&parts(&template)) {
+            match assemble(&parts(&template), Setting::Alone) {
                 Err(error) => assert!(error.to_string().contains(part), "{error}"),
                 Ok(html) => panic!("assembled: {html}"),
             }

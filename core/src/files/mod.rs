@@ -21,8 +21,8 @@ mod wav;
 mod wire;
 
 pub use bring::{
-    BringError, BringRemark, Brought, BroughtPart, FileKind, MAX_FILE, MAX_NOTES, OtherKind,
-    PartName, read_file,
+    BringError, BringRemark, Brought, BroughtPart, FileKind, InFile, MAX_FILE, MAX_NOTES,
+    OtherKind, PartName, open_file, read_file,
 };
 pub use lesson_link::{Linked, encode_commented, encode_hand_in, encode_set, open, pasted, plain};
 pub use link::{LinkError, MAX_LINK, decode, encode};

@@ -1,8 +1,7 @@
 //! Which systems stand on which page, and where.
 
-use super::SPACE;
 use super::lines::broken;
-use super::print;
+use super::{PageForm, SPACE, print};
 use crate::files::qr_svg;
 use crate::staff::Drawing;
 use crate::words::{self, Lang};
@@ -27,11 +26,12 @@ pub(super) const LEADING: f64 = 1.3;
 const TITLE_LINES: usize = 3;
 const TASK_LINES: usize = 24;
 
-/// A page's size, in millimetres.
+/// A page's size, in millimetres, and what it brings along.
 #[derive(Clone, Copy)]
 pub(super) struct Page {
     pub(super) width: f64,
     pub(super) height: f64,
+    pub(super) form: PageForm,
 }
 
 impl Page {
@@ -50,6 +50,7 @@ pub(super) struct Head<'a> {
     pub(super) title: &'a str,
     pub(super) task: &'a str,
     pub(super) qr: Option<&'a str>,
+    pub(super) lang: Lang,
 }
 
 /// A line of text: its place, size and alignment.
@@ -120,7 +121,7 @@ pub(super) fn pages(drawing: &Drawing, page: Page, head: &Head<'_>) -> Vec<Strin
             y: page.height - MARGIN,
             size: SMALL,
             anchor: Anchor::Middle,
-            text: words::sheet_page(i + 1, count, Lang::English),
+            text: words::sheet_page(i + 1, count, head.lang),
         });
     }
     contents.iter().map(|content| print::page(page, head.title, content)).collect()

@@ -7,15 +7,17 @@
 
 mod layout;
 mod lines;
+mod link;
 mod print;
 mod wishes;
 
-pub use wishes::{AnswerPages, Figures, Paper, SheetWishes, Soprano};
+pub use link::fragment;
+pub use wishes::{AnswerPages, Figures, PageForm, Paper, SheetWishes, Soprano};
 
 use crate::reading::Reading;
 use crate::sketch::Sketch;
 use crate::staff::{Layer, Layers, Look, draw};
-use crate::words::{self, Lang};
+use crate::words;
 
 /// Height of a staff space on paper, in millimetres: a staff of 7 mm.
 const SPACE: f64 = 1.75;
@@ -28,8 +30,9 @@ const WRITING_AIR: f64 = 3.0;
 pub fn pages(sketch: &Sketch, reading: &Reading, wishes: &SheetWishes) -> Vec<String> {
     let title = wishes.title.as_deref().unwrap_or(&sketch.title).trim();
     let (width, height) = wishes.paper.size();
-    let paper = layout::Page { width, height };
-    let task = layout::Head { title, task: wishes.task.trim(), qr: wishes.qr.as_deref() };
+    let paper = layout::Page { width, height, form: wishes.form };
+    let lang = wishes.lang;
+    let task = layout::Head { title, task: wishes.task.trim(), qr: wishes.qr.as_deref(), lang };
     let mut show = Layers::usual().without(Layer::Faults).without(Layer::Pins);
     let whole = show;
     let mut look = Look::new(paper.inner_width() / SPACE);
@@ -48,8 +51,8 @@ pub fn pages(sketch: &Sketch, reading: &Reading, wishes: &SheetWishes) -> Vec<St
     if wishes.answer == AnswerPages::Added {
         look.show = whole;
         look.air = 0.0;
-        let title = words::sheet_answer(title, Lang::English);
-        let head = layout::Head { title: &title, task: "", qr: None };
+        let title = words::sheet_answer(title, wishes.lang);
+        let head = layout::Head { title: &title, task: "", qr: None, lang };
         pages.extend(layout::pages(&draw(sketch, reading, &look), paper, &head));
     }
     pages

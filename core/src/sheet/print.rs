@@ -1,22 +1,27 @@
-//! Writes one page as an SVG file.
+//! Writes one page as SVG.
 
-use super::SPACE;
 use super::layout::{Anchor, Content, Page};
+use super::{PageForm, SPACE};
 use crate::staff::{STYLE, symbols};
 use std::fmt::Write as _;
 
-/// The file of a page. Writing to a string has no way to fail.
+/// A page. Writing to a string has no way to fail.
 pub(super) fn page(page: Page, title: &str, content: &Content<'_>) -> String {
-    let Page { width, height } = page;
+    let Page { width, height, form } = page;
     let mut svg = String::with_capacity(40_000);
     let _ = write!(
         svg,
         "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width}mm\" height=\"{height}mm\" \
-         viewBox=\"0 0 {width} {height}\" color=\"#000\" fill=\"#000\"><title>{}</title>\
-         <style>{STYLE}</style><defs>{}</defs><path fill=\"#fff\" d=\"M0 0h{width}v{height}H0z\"/>",
+         viewBox=\"0 0 {width} {height}\" color=\"#000\" fill=\"#000\"><title>{}</title>",
         escaped(title),
-        symbols(),
     );
+    if form == PageForm::File {
+        let _ = write!(
+            svg,
+            "<style>{STYLE}</style><defs>{}</defs><path fill=\"#fff\" d=\"M0 0h{width}v{height}H0z\"/>",
+            symbols(),
+        );
+    }
     for text in &content.texts {
         let anchor = match text.anchor {
             Anchor::Start => "start",
@@ -40,8 +45,13 @@ pub(super) fn page(page: Page, title: &str, content: &Content<'_>) -> String {
         );
     }
     for (x, y, system) in &content.systems {
-        let _ =
-            write!(svg, "<g transform=\"translate({x:.2} {y:.2}) scale({SPACE})\">{system}</g>");
+        let _ = write!(svg, "<g transform=\"translate({x:.2} {y:.2}) scale({SPACE})\">");
+        match form {
+            PageForm::File => svg.push_str(system),
+            // The page it stands in has these places already, on the screen.
+            PageForm::Inline => svg.push_str(&system.replace(" id=\"", " data-id=\"")),
+        }
+        svg.push_str("</g>");
     }
     svg.push_str("</svg>\n");
     svg

@@ -1,5 +1,7 @@
 //! What a sheet should be like.
 
+use crate::words::Lang;
+
 /// A sheet of paper, upright.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Default)]
 pub enum Paper {
@@ -50,6 +52,16 @@ pub enum AnswerPages {
     Added,
 }
 
+/// What a page brings along.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Default)]
+pub enum PageForm {
+    /// The signs and styles it uses: a file of its own.
+    #[default]
+    File,
+    /// Nothing: it stands in a page that has [`crate::staff::symbols`] and the styles.
+    Inline,
+}
+
 /// All that can be chosen of a sheet.
 #[derive(Clone, Debug, PartialEq, Eq, Default)]
 pub struct SheetWishes {
@@ -67,4 +79,8 @@ pub struct SheetWishes {
     pub answer: AnswerPages,
     /// A text, mostly a link, for a QR code in the corner of the first page.
     pub qr: Option<String>,
+    /// What each page brings along.
+    pub form: PageForm,
+    /// The language of what the sheet says besides.
+    pub lang: Lang,
 }

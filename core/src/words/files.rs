@@ -226,6 +226,13 @@ pub fn bring_error(error: &BringError, lang: Lang) -> String {
                 [&megabytes],
             );
         }
+        BringError::Lesson => phrase!(
+            "One piece was expected, and the file holds exercises, answers or several links.",
+            "Si aspettava un solo pezzo, e il file contiene esercizi, risposte o più collegamenti.",
+            "Erwartet wurde ein einzelnes Stück, und die Datei enthält Aufgaben, Antworten oder mehrere Links.",
+            "On attendait une seule pièce, et le fichier contient des exercices, des réponses ou plusieurs liens.",
+            "Se esperaba una sola pieza, y el archivo contiene ejercicios, respuestas o varios enlaces."
+        ),
         BringError::Link(error) => return link_error(*error, lang).to_string(),
         BringError::TooDeep => phrase!(
             "A MusicXML score was expected, and the file nests its elements deeper than any score does.",
@@ -341,4 +348,23 @@ fn other_kind(other: &OtherKind, lang: Lang) -> String {
         ),
     };
     lang.say(fixed).to_string()
+}
+
+/// That a newer version of the page is there, and what taking it is called.
+pub fn newer_page(lang: Lang) -> (&'static str, &'static str) {
+    let there = phrase!(
+        "A newer version of this page is ready.",
+        "È pronta una versione più nuova di questa pagina.",
+        "Eine neuere Version dieser Seite ist bereit.",
+        "Une version plus récente de cette page est prête.",
+        "Hay una versión más nueva de esta página."
+    );
+    let take = phrase!(
+        "Use it now",
+        "Usala ora",
+        "Jetzt verwenden",
+        "L’utiliser maintenant",
+        "Usarla ahora"
+    );
+    (lang.say(there), lang.say(take))
 }

@@ -20,7 +20,7 @@ mod sheet;
 mod sound;
 mod staff;
 
-pub use files::{bring_error, bring_remark, link_error, part_name, sheet_trouble};
+pub use files::{bring_error, bring_remark, link_error, newer_page, part_name, sheet_trouble};
 pub use frame::{
     fault, inner_parallel, motion_summary, pin_conflict, rule_advice, rule_heading, rule_name,
 };
@@ -34,6 +34,6 @@ pub use lesson::{
 };
 pub use roll::added;
 pub use rulebook::{rule_explained, rule_source};
-pub use sheet::{sheet_answer, sheet_page};
+pub use sheet::{sheet_answer, sheet_count, sheet_page};
 pub use sound::{force, table_trouble, wolf};
 pub use staff::{StaffPart, motion_name, staff_note};

@@ -35,3 +35,12 @@ pub fn sheet_page(number: usize, count: usize, lang: Lang) -> String {
         [&number, &count],
     )
 }
+
+/// How many sheets of paper a piece takes.
+pub fn sheet_count(pages: usize, lang: Lang) -> String {
+    lang.count(
+        pages,
+        phrase!("One page.", "Una pagina.", "Eine Seite.", "Une page.", "Una página."),
+        phrase!("{0} pages.", "{0} pagine.", "{0} Seiten.", "{0} pages.", "{0} páginas."),
+    )
+}

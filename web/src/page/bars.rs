@@ -1,11 +1,11 @@
 //! The bars: title, undo and redo, playing, what the keys do, folding.
 
-use super::controls::{enable, press, value_of};
+use super::controls::{enable, press, slider};
 use super::reader::say;
 use super::{act, dom, notice, strip, with};
 use crate::app::{App, Intent, Keys};
 use tastata::words::page::said;
-use web_sys::{Event, KeyboardEvent, MouseEvent};
+use web_sys::{KeyboardEvent, MouseEvent};
 
 /// What the keys can do, by the names the page gives it.
 const ROLES: [(&str, Keys); 5] = [
@@ -53,9 +53,9 @@ pub(super) fn wire() {
             }
         });
     });
-    dom::on_id("title", "change", |_: Event| {
-        let title = value_of("title");
-        act(Intent::wish(move |sketch| sketch.title = title));
+    // As it is typed: a person may leave the page from within the field.
+    slider("title", 4, |title: String, slider| {
+        act(Intent::Wish { apply: Box::new(move |sketch| sketch.title = title), slider });
     });
     press("example", || act(Intent::Example));
     press("clear", || {

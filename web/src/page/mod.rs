@@ -22,6 +22,7 @@ mod midi_in;
 mod notice;
 mod others;
 mod pointer;
+mod print;
 mod projection;
 mod reader;
 mod remarks;

@@ -2,8 +2,26 @@
 //! a screen reader.
 
 use super::controls::press;
+use super::reader::lang;
 use super::{act, dom, store};
 use crate::app::Intent;
+use std::cell::Cell;
+use tastata::words;
+use wasm_bindgen::JsCast;
+use web_sys::Event;
+
+/// What a message offers to do.
+#[derive(Clone, Copy)]
+enum Deed {
+    /// To bring back the sketch that was put aside for a linked one.
+    Bring,
+    /// To take the newer version of the page.
+    Renew,
+}
+
+thread_local! {
+    static DEED: Cell<Deed> = const { Cell::new(Deed::Bring) };
+}
 
 /// Shows a message and has it read out.
 pub(super) fn say(text: &str) {
@@ -12,10 +30,15 @@ pub(super) fn say(text: &str) {
     dom::set_hidden("notice", false);
 }
 
-/// Shows a message with something to press.
+/// Shows a message that offers to bring back what was put aside.
 pub(super) fn offer(text: &str, deed: &str) {
+    offer_to(Deed::Bring, text, deed);
+}
+
+fn offer_to(deed: Deed, text: &str, name: &str) {
+    DEED.set(deed);
     say(text);
-    dom::set_text("notice-act", deed);
+    dom::set_text("notice-act", name);
     dom::set_hidden("notice-act", false);
 }
 
@@ -34,8 +57,26 @@ pub(super) fn wire() {
     press("notice-close", close);
     press("notice-act", || {
         close();
-        if let Some(sketch) = store::put_aside() {
-            act(Intent::Open(Box::new(sketch)));
+        match DEED.get() {
+            Deed::Bring => {
+                if let Some(sketch) = store::put_aside() {
+                    act(Intent::Open(Box::new(sketch)));
+                }
+            }
+            Deed::Renew => renew().unwrap_or_default(),
         }
     });
+    if let Some(window) = dom::window() {
+        dom::on(&window, "tastata-newer", |_: Event| {
+            let (text, deed) = words::newer_page(lang());
+            offer_to(Deed::Renew, text, deed);
+        });
+    }
+}
+
+/// Has the loader take the newer version of the page and start it.
+fn renew() -> Option<()> {
+    let tastata = js_sys::Reflect::get(&dom::window()?.into(), &"tastata".into()).ok()?;
+    let renew = js_sys::Reflect::get(&tastata, &"renew".into()).ok()?;
+    renew.dyn_into::<js_sys::Function>().ok()?.call0(&tastata).ok().map(drop)
 }

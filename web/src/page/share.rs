@@ -2,7 +2,7 @@
 
 use super::controls::press;
 use super::reader::say;
-use super::{dom, notice, store, take, with};
+use super::{dom, store, take, with};
 use crate::app::App;
 use tastata::files;
 use tastata::words::page::said;
@@ -47,9 +47,9 @@ pub(super) fn close() {
     }
 }
 
-/// Hands the person this page as a file, the sketch inside.
-pub(super) fn save_page(app: &App) -> Option<()> {
-    let html = store::page_with(&files::encode(app.sketch()))?;
+/// Hands the person this page as a file, with this link inside.
+pub(super) fn save_page(link: &str) -> Option<()> {
+    let html = store::page_with(link)?;
     take::download("tastata.html", "text/html", html.as_bytes())
 }
 
@@ -59,8 +59,8 @@ pub(super) fn wire() {
     press("copy", copy);
     press("save-page", || {
         with(|page| {
-            if save_page(&page.app).is_none() {
-                notice::say(say(said::NOT_SAVED));
+            if save_page(&page.inside()).is_none() {
+                dom::set_text("take-note", say(said::NOT_SAVED));
             }
         });
     });

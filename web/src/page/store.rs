@@ -85,12 +85,20 @@ pub(super) fn keep(sketch: &Sketch) {
     let text = files::encode(sketch);
     rescue::remember(&address(&text));
     write(&own_name(), &text);
-    dom::set_text("kept-sketch", &text);
+    put_inside(&text);
 }
 
-/// Has the sketch at hand for a rescue before anything is changed.
+/// Has the sketch at hand for a rescue, and for the browser's own Save command,
+/// before anything is changed.
 pub(super) fn remember(sketch: &Sketch) {
-    rescue::remember(&address(&files::encode(sketch)));
+    let text = files::encode(sketch);
+    rescue::remember(&address(&text));
+    put_inside(&text);
+}
+
+/// What a copy of the page opens with that is saved by the browser's own command.
+pub(super) fn put_inside(link: &str) {
+    dom::set_text("kept-sketch", link);
 }
 
 /// The page as packed, with what a link holds inside.

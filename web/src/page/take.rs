@@ -1,25 +1,26 @@
-//! Taking a piece away: as MIDI, score, sound, picture, text or on paper.
+//! Taking a piece away: as MIDI, score, sound, picture or text.
 
-use super::controls::press;
+use super::controls::{press, value_of_select};
+use super::lesson::copy;
 use super::reader::{say, tell};
-use super::{Page, dom, notice, with};
+use super::{Page, dom, with};
 use crate::app::App;
 use std::cell::RefCell;
-use tastata::files::{self, MidiForm, Wav};
+use tastata::files::{self, Depth, MidiForm, Wav};
 use tastata::roll::Micros;
 use tastata::sound::Renderer;
 use tastata::staff::{self, Look};
 use tastata::words::page::said;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
-use web_sys::{Blob, BlobPropertyBag, Element, Event, HtmlAnchorElement, Url};
+use web_sys::{Blob, BlobPropertyBag, HtmlAnchorElement, Url};
 
 /// Frames per second of a sound file.
 const RATE: u32 = 44_100;
 /// Seconds of sound rendered between two breaths of the page.
-const SLICE: f64 = 1.0;
-/// Staff spaces of a system on paper: about twelve millimetres for an octave of a stave.
-const PAPER_WIDTH: f64 = 92.0;
+const SLICE: f64 = 0.25;
+/// Staff spaces of a system in a picture.
+const PICTURE_WIDTH: f64 = 92.0;
 /// Pixels of a staff space in a picture.
 const PICTURE_SPACE: f64 = 10.0;
 
@@ -37,12 +38,14 @@ struct Rendering {
 }
 
 pub(super) fn wire() {
-    press("take-midi", || {
-        with(|page| {
-            let bytes = files::midi(page.app.sketch(), page.app.reading(), MidiForm::Performance);
-            offer(&page.app, "mid", "audio/midi", &bytes);
+    for (id, form) in [("take-midi", MidiForm::Performance), ("take-blocks", MidiForm::Blocks)] {
+        press(id, move || {
+            with(move |page| {
+                let bytes = files::midi(page.app.sketch(), page.app.reading(), form);
+                offer(&page.app, "mid", "audio/midi", &bytes);
+            });
         });
-    });
+    }
     press("take-score", || {
         with(|page| {
             let text = files::musicxml(page.app.sketch(), page.app.reading());
@@ -58,7 +61,7 @@ pub(super) fn wire() {
     press("take-picture", || {
         with(|page| {
             let drawing =
-                staff::draw(page.app.sketch(), page.app.reading(), &Look::new(PAPER_WIDTH));
+                staff::draw(page.app.sketch(), page.app.reading(), &Look::new(PICTURE_WIDTH));
             let svg = staff::to_svg(&drawing, PICTURE_SPACE);
             offer(&page.app, "svg", "image/svg+xml", svg.as_bytes());
         });
@@ -74,28 +77,33 @@ pub(super) fn wire() {
         RENDERING.set(None);
         show_progress(None);
     });
-    press("print", || {
-        with(|page| lay_out_paper(&page.app));
-        if let Some(window) = dom::window() {
-            let _ = window.print();
-        }
+    press("copy-text", || {
+        with(move |page| {
+            copy(files::to_text(page.app.sketch()), "take-note", say(said::TEXT_COPIED))
+        });
     });
-    if let Some(window) = dom::window() {
-        dom::on(&window, "beforeprint", |_: Event| with(|page| lay_out_paper(&page.app)));
-    }
 }
 
 impl Page {
     fn begin_sound_file(&mut self) {
+        if RENDERING.with_borrow(Option::is_some) {
+            return;
+        }
         let performance = &self.app.reading().performance;
         if performance.touches.is_empty() {
-            notice::say(say(said::NOTHING_TO_HEAR));
+            dom::set_text("take-note", say(said::NOTHING_TO_HEAR));
             return;
         }
         let renderer = Renderer::new(performance, &self.app.sketch().sound, RATE, Micros(0));
         let whole = performance.end.as_secs();
         let name = file_name(&self.app, "wav");
-        RENDERING.set(Some(Rendering { renderer, wav: Wav::new(RATE), done: 0.0, whole, name }));
+        let depth = match value_of_select("sound-depth").as_str() {
+            "24" => Depth::TwentyFour,
+            _ => Depth::Sixteen,
+        };
+        let wav = Wav::of_depth(RATE, depth);
+        RENDERING.set(Some(Rendering { renderer, wav, done: 0.0, whole, name }));
+        dom::set_text("take-note", "");
         show_progress(Some(0.0));
         next_slice();
     }
@@ -128,27 +136,6 @@ fn show_progress(part: Option<f64>) {
     dom::set_hidden("sound-progress", part.is_none());
     let percent = (part.unwrap_or_default() * 100.0).clamp(0.0, 99.0);
     dom::set_text("sound-percent", &tell(said::RENDERING, [&format!("{percent:.0}")]));
-}
-
-/// The piece on paper: title, then systems that never break across pages.
-fn lay_out_paper(app: &App) {
-    let Some(paper) = dom::get::<Element>("paper") else { return };
-    dom::clear(&paper);
-    if let Some(title) = dom::text("h1", "", &app.sketch().title) {
-        let _ = paper.append_child(&title);
-    }
-    let drawing = staff::draw(app.sketch(), app.reading(), &Look::new(PAPER_WIDTH));
-    for system in drawing.systems {
-        if let Some(holder) = dom::make("div", "system") {
-            holder.set_inner_html(&format!(
-                "<svg viewBox=\"0 0 {:.2} {:.2}\">{}</svg>",
-                system.width,
-                system.height,
-                system.svg.replace(" id=\"", " data-id=\"")
-            ));
-            let _ = paper.append_child(&holder);
-        }
-    }
 }
 
 fn offer(app: &App, ending: &str, kind: &str, bytes: &[u8]) {

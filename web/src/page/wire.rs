@@ -27,6 +27,7 @@ pub(super) fn all() {
     super::lesson::wire();
     super::midi_in::wire();
     super::bring::wire();
+    super::print::wire();
     notice::wire();
     rescue::wire();
     pointer::wire();

@@ -4,11 +4,10 @@ use std::fs;
 use std::path::Path;
 
 use anyhow::{Context, Result, anyhow};
-use tastata::files::{self, MidiForm, Wav, midi, musicxml, read_file};
-use tastata::lesson::{self, Ask, MotionLimit};
+use tastata::files::{MidiForm, Wav, midi, musicxml, read_file};
 use tastata::reading::{Reading, read};
 use tastata::roll::Micros;
-use tastata::sheet::{self, SheetWishes, Soprano};
+use tastata::sheet::{self, SheetWishes};
 use tastata::sketch::Sketch;
 use tastata::sound::Renderer;
 use tastata::words::{self, Lang};
@@ -43,8 +42,11 @@ pub(super) fn turn(file: &Path, out: &Path, stem: &str, options: &BatchOptions) 
     }
     let reading = read(&sketch);
 
-    let link = link(&sketch, options);
-    let pages = sheet::pages(&sketch, &reading, &wishes(options, &link));
+    let mut wishes = wishes(options);
+    let link = link(&sheet::fragment(&sketch, &wishes), options);
+    // Without the place of the page a code would lead nowhere.
+    wishes.qr = options.page.is_some().then(|| link.clone());
+    let pages = sheet::pages(&sketch, &reading, &wishes);
     let save = |ending: &str, bytes: &[u8]| {
         let path = out.join(format!("{stem}{ending}"));
         fs::write(&path, bytes).with_context(|| format!("{} cannot be written", path.display()))
@@ -66,30 +68,17 @@ pub(super) fn turn(file: &Path, out: &Path, stem: &str, options: &BatchOptions) 
     Ok(Turned { summary: format!("{notes}, {sheets}"), remarks, link })
 }
 
-fn wishes(options: &BatchOptions, link: &str) -> SheetWishes {
+fn wishes(options: &BatchOptions) -> SheetWishes {
     SheetWishes {
         paper: options.paper,
         task: options.task.clone(),
         soprano: options.soprano,
         answer: options.answer,
-        // Without the place of the page a code would lead nowhere.
-        qr: options.page.is_some().then(|| link.to_string()),
         ..SheetWishes::default()
     }
 }
 
-/// The link to a finished piece, or to an exercise that asks for its soprano.
-fn link(sketch: &Sketch, options: &BatchOptions) -> String {
-    let fragment = match options.soprano {
-        Soprano::Shown => files::encode(sketch),
-        Soprano::Blank => {
-            let ask = Ask::Soprano { position: None, motions: MotionLimit::Any };
-            let mut exercise = lesson::make(sketch, vec![ask]);
-            exercise.task.clone_from(&options.task);
-            let title = sketch.title.clone();
-            files::encode_set(&lesson::Set { title, exercises: vec![exercise] })
-        }
-    };
+fn link(fragment: &str, options: &BatchOptions) -> String {
     match &options.page {
         Some(page) => format!("{}#{fragment}", page.split('#').next().unwrap_or(page)),
         None => format!("#{fragment}"),

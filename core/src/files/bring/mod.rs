@@ -2,7 +2,8 @@
 //!
 //! [`read_file`] looks at what a file holds, not at what it is called: scores in
 //! MusicXML, plain or packed, Standard MIDI files, our own text, a link, a page
-//! saved with a sketch inside. `score` and `smf` turn the formats of others into
+//! saved with a sketch inside. [`open_file`] takes exercises and answers as well.
+//! `score` and `smf` turn the formats of others into
 //! parts of notes in time, `line` follows the lowest notes of a part, and `sketch`
 //! makes them a bass.
 
@@ -16,6 +17,7 @@ mod score;
 mod sketch;
 mod smf;
 
+use super::lesson_link::Linked;
 use super::link::LinkError;
 use super::text::SheetRemark;
 use crate::sketch::Sketch;
@@ -63,6 +65,17 @@ impl Brought {
         let parts = self.parts.into_iter();
         parts.map(|part| part.sketch).nth(self.lowest).unwrap_or_default()
     }
+}
+
+/// What a file holds.
+#[derive(Clone, Debug, PartialEq)]
+pub enum InFile {
+    /// A piece.
+    Piece(Brought),
+    /// Exercises, answers or comments; never a sketch.
+    Lesson(Box<Linked>),
+    /// Several links among words, as in a folder of mails; each may be damaged.
+    Links(Vec<String>),
 }
 
 /// A part and the sketch made of its lowest notes.
@@ -123,6 +136,8 @@ pub enum BringError {
     EmptyPage,
     /// A link that cannot be opened, alone or in a saved page.
     Link(LinkError),
+    /// Exercises or answers, where a piece was to be read.
+    Lesson,
 }
 
 /// What a file is that cannot be read here.
@@ -153,5 +168,16 @@ pub enum OtherKind {
 /// [`MAX_FILE`] bytes, packed and unpacked; [`MAX_NOTES`] notes of a part.
 /// Cost: O(size). Allocates: up to a few times the unpacked size.
 pub fn read_file(name: &str, bytes: &[u8]) -> Result<Brought, BringError> {
+    match recognise::read(name, bytes)? {
+        InFile::Piece(brought) => Ok(brought),
+        InFile::Lesson(_) | InFile::Links(_) => Err(BringError::Lesson),
+    }
+}
+
+/// Reads a file that may hold exercises or answers as well; as [`read_file`].
+///
+/// # Errors
+/// As [`read_file`], but never [`BringError::Lesson`].
+pub fn open_file(name: &str, bytes: &[u8]) -> Result<InFile, BringError> {
     recognise::read(name, bytes)
 }

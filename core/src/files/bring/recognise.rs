@@ -2,10 +2,11 @@
 
 use super::line::Timing;
 use super::{
-    BringError, BringRemark, Brought, BroughtPart, FileKind, MAX_FILE, OtherKind, PartName, kept,
-    mxl, score, sketch, smf,
+    BringError, BringRemark, Brought, BroughtPart, FileKind, InFile, MAX_FILE, OtherKind, PartName,
+    kept, mxl, score, sketch, smf,
 };
-use crate::files::link::{LinkError, decode};
+use crate::files::lesson_link::{Linked, open, pasted};
+use crate::files::link::LinkError;
 use crate::files::text::{SheetTrouble, from_text};
 use crate::sketch::Sketch;
 
@@ -13,7 +14,7 @@ use crate::sketch::Sketch;
 const KEPT: &str = "id=\"kept-sketch\"";
 
 /// Reads a file by its kind.
-pub(super) fn read(name: &str, bytes: &[u8]) -> Result<Brought, BringError> {
+pub(super) fn read(name: &str, bytes: &[u8]) -> Result<InFile, BringError> {
     if bytes.len() > MAX_FILE {
         return Err(BringError::TooLarge);
     }
@@ -21,12 +22,13 @@ pub(super) fn read(name: &str, bytes: &[u8]) -> Result<Brought, BringError> {
         return Err(BringError::Empty);
     }
     if bytes.starts_with(b"PK") {
-        return score_of(name, &mxl::unpack(bytes)?);
+        return score_of(name, &mxl::unpack(bytes)?).map(InFile::Piece);
     }
     if bytes.starts_with(b"MThd")
         || (bytes.starts_with(b"RIFF") && bytes.get(8..12) == Some(b"RMID"))
     {
-        return sketch::of_piece(smf::read(bytes)?, FileKind::Midi, Timing::Played, name);
+        let piece = sketch::of_piece(smf::read(bytes)?, FileKind::Midi, Timing::Played, name);
+        return piece.map(InFile::Piece);
     }
     if let Some(other) = signed(bytes) {
         return Err(BringError::Other(other));
@@ -40,9 +42,9 @@ pub(super) fn read(name: &str, bytes: &[u8]) -> Result<Brought, BringError> {
 }
 
 /// Markup: a score, a saved page, or something else.
-fn marked_up(name: &str, text: &str, bytes: &[u8]) -> Result<Brought, BringError> {
+fn marked_up(name: &str, text: &str, bytes: &[u8]) -> Result<InFile, BringError> {
     match root(text).to_ascii_lowercase().as_str() {
-        "score-partwise" | "score-timewise" => score_of(name, bytes),
+        "score-partwise" | "score-timewise" => score_of(name, bytes).map(InFile::Piece),
         "html" => page(text),
         // A container that lost its archive, a drawing, any other markup.
         other => Err(BringError::Other(OtherKind::Xml(other.to_string()))),
@@ -87,8 +89,8 @@ fn root(text: &str) -> &str {
     }
 }
 
-/// A page saved with a sketch inside. Only the last such element is the page's own.
-fn page(text: &str) -> Result<Brought, BringError> {
+/// A page saved with something inside. Only the last such element is the page's own.
+fn page(text: &str) -> Result<InFile, BringError> {
     let at = text.rfind(KEPT).ok_or(BringError::Other(OtherKind::Page))?;
     let rest = text.get(at..).unwrap_or_default();
     let rest = rest.split_once('>').map_or("", |(_, rest)| rest);
@@ -96,30 +98,42 @@ fn page(text: &str) -> Result<Brought, BringError> {
     if link.is_empty() {
         return Err(BringError::EmptyPage);
     }
-    Ok(alone(FileKind::Page, decode(link).map_err(BringError::Link)?))
+    Ok(held(FileKind::Page, open(link).map_err(BringError::Link)?))
 }
 
-/// A link, or text in our form.
-fn plain(trimmed: &str, text: &str) -> Result<Brought, BringError> {
-    if !trimmed.contains(char::is_whitespace) && trimmed.contains('#') {
-        match decode(trimmed) {
-            Ok(sketch) => return Ok(alone(FileKind::Link, sketch)),
-            // A bass of one note, such as F#3, is no link.
-            Err(LinkError::Empty | LinkError::Foreign) => {}
-            Err(error) => return Err(BringError::Link(error)),
-        }
-    } else if let Ok(sketch) = decode(trimmed) {
-        return Ok(alone(FileKind::Link, sketch));
+/// A link, several, or text in our form.
+fn plain(trimmed: &str, text: &str) -> Result<InFile, BringError> {
+    let mut links = pasted(text);
+    links.dedup();
+    if links.len() > 1 {
+        return Ok(InFile::Links(links));
+    }
+    let one_word = !trimmed.contains(char::is_whitespace);
+    match open(trimmed) {
+        Ok(linked) => return Ok(held(FileKind::Link, linked)),
+        // A bass of one note, such as F#3, is no link.
+        Err(LinkError::Empty | LinkError::Foreign) => {}
+        Err(error) if one_word && trimmed.contains('#') => return Err(BringError::Link(error)),
+        Err(_) => {}
     }
     let read = from_text(text);
     let unread =
         read.remarks.iter().filter(|remark| matches!(remark.kind, SheetTrouble::Bass(_))).count();
     // Words among which a few happen to be letters are no bass.
     if read.sketch.notes.len() <= unread && (unread > 0 || read.sketch == Sketch::default()) {
-        return Err(BringError::Other(OtherKind::Text));
+        // A greeting around a link.
+        let link = links.first().ok_or(BringError::Other(OtherKind::Text))?;
+        return Ok(held(FileKind::Link, open(link).map_err(BringError::Link)?));
     }
     let remarks = read.remarks.into_iter().map(BringRemark::Text).collect();
-    Ok(Brought { remarks, ..alone(FileKind::Text, read.sketch) })
+    Ok(InFile::Piece(Brought { remarks, ..alone(FileKind::Text, read.sketch) }))
+}
+
+fn held(kind: FileKind, linked: Linked) -> InFile {
+    match linked {
+        Linked::Sketch(sketch) => InFile::Piece(alone(kind, sketch)),
+        lesson => InFile::Lesson(Box::new(lesson)),
+    }
 }
 
 fn alone(kind: FileKind, sketch: Sketch) -> Brought {

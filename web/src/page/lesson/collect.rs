@@ -101,6 +101,18 @@ fn read_links() {
     });
 }
 
+impl Page {
+    /// Opens the sheet with these answers read.
+    pub(in super::super) fn collect(&mut self, links: &[String]) {
+        if let Some(field) = dom::get::<HtmlTextAreaElement>("class-links") {
+            field.set_value(&links.join("\n"));
+        }
+        self.open_teaching();
+        sheet::enter("collect");
+        read_links();
+    }
+}
+
 fn note(class: &Class) -> String {
     let rows = class.rows();
     if rows.is_empty() {

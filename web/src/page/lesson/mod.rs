@@ -15,11 +15,12 @@ mod sheet;
 
 use super::reader::say;
 pub(super) use desk::show;
+pub(super) use pass::copy;
 
 use super::{Page, dom, notice, store};
-use crate::app::{App, Class, Desk, Draft, Intent, Keys, Play, Review, Work};
+use crate::app::{App, Class, Desk, Draft, Intent, Keys, Play, Reader, Review, Work};
 use pass::Passing;
-use tastata::files::Linked;
+use tastata::files::{self, Linked};
 use tastata::lesson::{Ask, Exercise};
 use tastata::sketch::Sketch;
 use tastata::words::page::said;
@@ -98,6 +99,7 @@ impl Page {
             self.teaching.own = Some(self.app.sketch().clone());
         }
         self.teaching.desk = desk;
+        store::put_inside(&self.inside());
         self.lay_out();
     }
 
@@ -133,7 +135,24 @@ impl Page {
         self.app.present(own.unwrap_or_else(|| App::opening().sketch().clone()), None);
         self.sound.tune(&self.app.sketch().sound);
         store::forget_address();
+        store::put_inside(&self.inside());
         self.show();
+    }
+
+    /// The link of what a copy of the page should open with: the sketch, or what is
+    /// on the desk as it came.
+    pub(super) fn inside(&self) -> String {
+        match &self.teaching.desk {
+            Desk::Own => files::encode(self.app.sketch()),
+            Desk::Practice(_) => {
+                files::encode(self.teaching.own.as_ref().unwrap_or(self.app.sketch()))
+            }
+            Desk::Work(work) => files::encode_set(work.set()),
+            Desk::Review(review) => match review.reader() {
+                Reader::Teacher => files::encode_hand_in(&review.commented().hand_in),
+                Reader::Student => files::encode_commented(review.commented()),
+            },
+        }
     }
 
     /// Keeps a change: of the own sketch, of the work; of answers that are only

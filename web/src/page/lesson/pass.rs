@@ -173,7 +173,7 @@ fn show_link(link: &str) {
 }
 
 /// Puts a text on the clipboard and says so.
-pub(super) fn copy(text: String, note: &'static str, done: &'static str) {
+pub(in super::super) fn copy(text: String, note: &'static str, done: &'static str) {
     let clipboard = dom::window().and_then(|window| {
         let value = Reflect::get(&window.navigator(), &"clipboard".into()).ok()?;
         value.dyn_into::<Clipboard>().ok()

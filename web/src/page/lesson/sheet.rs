@@ -52,7 +52,7 @@ pub(super) fn close() {
 }
 
 impl Page {
-    fn open_teaching(&mut self) {
+    pub(super) fn open_teaching(&mut self) {
         self.show_teaching();
         if let Some(dialog) = dom::get::<HtmlDialogElement>("teach-sheet") {
             let _ = dialog.show_modal();
