@@ -4,6 +4,7 @@
 //! Every field is plain and public; any value is legal, and the rooms that read
 //! it say what they could not honour.
 
+use crate::bass::NoteValue;
 use crate::figures::Figures;
 use crate::frame::FrameWishes;
 use crate::hands::{HandWishes, Handful};
@@ -43,6 +44,10 @@ pub struct SketchNote {
     pub figures: Option<Figures>,
     /// Whether the note carries a chord.
     pub weight: Weight,
+    /// How long the note lasts in a measured bass; `None` where nobody said.
+    pub value: Option<NoteValue>,
+    /// The rest after it.
+    pub rest: Option<NoteValue>,
     /// The soprano fixed over each stage of this note, first stage first; may be
     /// shorter than the stages (missing means free) or longer (the rest waits).
     pub soprano: Vec<Option<Pin>>,
@@ -60,6 +65,8 @@ impl SketchNote {
             pitch,
             figures: None,
             weight: Weight::Unmarked,
+            value: None,
+            rest: None,
             soprano: Vec::new(),
             handfuls: Vec::new(),
             stroke: ChordStroke::default(),
@@ -70,7 +77,7 @@ impl SketchNote {
 /// Whether a bass note carries its own chord.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
 pub enum Weight {
-    /// Left to the harmony's judgement.
+    /// Left to the harmony's judgement; see [`crate::bass::passing`].
     #[default]
     Unmarked,
     /// A chord note.

@@ -5,11 +5,12 @@ D. Tymoczko and H. Robb) and forty-eight madrigals (analyst: M. S. Cuthbert), in
 the corpus of the music21 library. One line for each chord of the analysis, in
 playing order, columns parted by tabs:
 
-    piece  bass  numbers  root  tonality  classes
+    piece  bass  numbers  root  tonality  classes  at
 
 `bass` and `root` are spelled classes (B-flat is `Bb`), `numbers` the figures
 above the bass from the top down (`53`, `6`, `65` ...), `tonality` the analyst's
-local one (`F` major, `f` minor), `classes` all tones, bass first. A chord that
+local one (`F` major, `f` minor), `classes` all tones, bass first, `at` the time
+from the beginning in quarters. A chord that
 repeats the one before it, bass and all, is left out. Two blank columns never
 occur. Run:  python analyses.py chorales|madrigals
 """
@@ -50,7 +51,7 @@ def events(path):
                 classes.append(spelled(pitch))
         row = (spelled(bass), numbers(chord), spelled(chord.root()), tonality, " ".join(classes))
         if row != last:
-            yield row
+            yield row + (str(float(chord.getOffsetInHierarchy(score))),)
         last = row
 
 

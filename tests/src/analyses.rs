@@ -9,12 +9,14 @@
 use std::collections::BTreeMap;
 
 use anyhow::{Context, Result, bail};
+use tastata::bass::NoteValue;
 use tastata::harmony::{
-    Chord, Direction, Harmony, HarmonyWishes, Version, harmonise_in, octave_rule,
+    Chord, Direction, Habit, Harmony, HarmonyWishes, Version, features, harmonise_by, octave_rule,
 };
 use tastata::pitch::{Degree, Mode, Pitch, PitchClass, Step, Tonality};
-use tastata::sketch::{Sketch, SketchNote};
+use tastata::sketch::{Sketch, SketchNote, Weight};
 
+use crate::habit::{Case, learn};
 use crate::oracle;
 
 /// A figure of an analysis.
@@ -42,6 +44,11 @@ impl Figure {
     /// Whether the bass is the root.
     pub fn is_root_position(self) -> bool {
         matches!(self, Figure::Triad | Figure::Seven)
+    }
+
+    /// Its place among the figures that are learned.
+    fn number(self) -> Option<usize> {
+        (self != Figure::Other).then_some(self as usize)
     }
 
     fn parse(text: &str) -> Figure {
@@ -93,6 +100,8 @@ pub struct Event {
     pub root: PitchClass,
     /// The analyst's tonality of the moment.
     pub tonality: Tonality,
+    /// When it begins, in quarters.
+    pub at: f64,
 }
 
 /// A piece: its name and its bass notes.
@@ -124,8 +133,8 @@ fn parse(text: &str) -> Result<Vec<Piece>> {
     let mut pieces: Vec<Piece> = Vec::new();
     for line in text.lines() {
         let columns: Vec<&str> = line.split('\t').collect();
-        let [name, bass, figure, root, tonality, _classes] = columns[..] else {
-            bail!("not six columns: {line}");
+        let [name, bass, figure, root, tonality, _classes, at] = columns[..] else {
+            bail!("not seven columns: {line}");
         };
         let class = |text: &str| Some(Tonality::parse(text)?.tonic);
         let event = Event {
@@ -133,6 +142,7 @@ fn parse(text: &str) -> Result<Vec<Piece>> {
             figure: Figure::parse(figure),
             root: class(root).with_context(|| line.to_string())?,
             tonality: Tonality::parse(tonality).with_context(|| line.to_string())?,
+            at: at.parse().with_context(|| line.to_string())?,
         };
         match pieces.last_mut().filter(|piece| piece.name == name) {
             Some(piece) => piece.events.push(event),
@@ -191,6 +201,15 @@ pub enum Told {
     Opening,
 }
 
+/// Whether the harmony is told how long the notes last.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Lengths {
+    /// Each until the next.
+    Known,
+    /// None.
+    Unknown,
+}
+
 /// The bass of a piece as pitches, each as near as can be to the one before.
 pub fn bass(piece: &Piece) -> Vec<Pitch> {
     let mut last = Pitch::new(Step::C, 0, 3);
@@ -205,21 +224,71 @@ pub fn bass(piece: &Piece) -> Vec<Pitch> {
     piece.events.iter().map(place).collect()
 }
 
-/// The harmony's guesses for a piece.
-pub fn guesses(piece: &Piece, told: Told, version: Version) -> Vec<Guess> {
-    let notes: Vec<SketchNote> = bass(piece).into_iter().map(SketchNote::bare).collect();
-    let sketch = Sketch {
+/// The bass of a piece as a sketch.
+fn sketch(piece: &Piece, lengths: Lengths, version: Version) -> Sketch {
+    let ends = piece.events.iter().skip(1).map(|next| next.at);
+    let last = piece.events.last().map(|last| last.at + 4.0);
+    let notes = bass(piece).into_iter().zip(&piece.events).zip(ends.chain(last));
+    let notes = notes.map(|((pitch, event), end)| {
+        // Rounded from the beginning, so that nothing drifts.
+        let ticks = |at: f64| (at * f64::from(NoteValue::QUARTER.ticks())).round();
+        let value = NoteValue::from_ticks((ticks(end) - ticks(event.at)).max(0.0) as u32);
+        let value = value.filter(|_| lengths == Lengths::Known);
+        SketchNote { value, weight: Weight::Structural, ..SketchNote::bare(pitch) }
+    });
+    Sketch {
         tonality: piece.events.first().map(|event| event.tonality),
-        notes,
+        notes: notes.collect(),
         harmony: HarmonyWishes { version, ..HarmonyWishes::default() },
         ..Sketch::default()
-    };
-    let tonalities: Vec<Option<Tonality>> = match told {
+    }
+}
+
+fn tonalities(piece: &Piece, told: Told) -> Vec<Option<Tonality>> {
+    match told {
         Told::Everywhere => piece.events.iter().map(|event| Some(event.tonality)).collect(),
         Told::Opening => Vec::new(),
-    };
-    let harmony = harmonise_in(&sketch, &tonalities);
+    }
+}
+
+/// The harmony's guesses for a piece.
+pub fn guesses(
+    piece: &Piece,
+    told: Told,
+    lengths: Lengths,
+    version: Version,
+    habit: &Habit,
+) -> Vec<Guess> {
+    let sketch = sketch(piece, lengths, version);
+    let harmony = harmonise_by(&sketch, &tonalities(piece, told), habit);
     (0..piece.events.len()).map(|note| guess(&harmony, note)).collect()
+}
+
+/// The habit learned from pieces, with and without their lengths.
+pub fn learned(pieces: &[&Piece]) -> Habit {
+    let mut cases = Vec::new();
+    for (piece, lengths) in
+        pieces.iter().flat_map(|it| [(it, Lengths::Known), (it, Lengths::Unknown)])
+    {
+        let sketch = sketch(piece, lengths, Version::Chorales);
+        for (note, features) in features(&sketch, &tonalities(piece, Told::Everywhere)) {
+            let figure = piece.events.get(note).and_then(|event| event.figure.number());
+            cases.extend(figure.map(|figure| Case { features, figure }));
+        }
+    }
+    learn(&cases)
+}
+
+/// Parts into which the pieces are divided to be learned without one another.
+pub const PARTS: usize = 10;
+
+/// For each part, the habit learned from the pieces of all the others.
+pub fn held_out(pieces: &[Piece]) -> Vec<Habit> {
+    let habit = |part: usize| {
+        let others = pieces.iter().enumerate().filter(|(at, _)| at % PARTS != part);
+        learned(&others.map(|(_, piece)| piece).collect::<Vec<_>>())
+    };
+    (0..PARTS).map(habit).collect()
 }
 
 fn guess(harmony: &Harmony, note: usize) -> Guess {
@@ -330,8 +399,10 @@ pub struct Row {
     pub score: Score,
 }
 
-/// The baselines and the harmony under its versions over one collection.
-pub fn comparison(pieces: &[Piece]) -> Vec<Row> {
+/// The baselines and the harmony under its versions over one collection. `habits`
+/// are those learned without the piece, see [`held_out`]; none for pieces that no
+/// habit was learned from.
+pub fn comparison(pieces: &[Piece], habits: &[Habit]) -> Vec<Row> {
     let row = |name: &str, told, of: &dyn Fn(usize, &Piece) -> Vec<Guess>| {
         let mut score = Score::default();
         for (at, piece) in pieces.iter().enumerate() {
@@ -347,12 +418,27 @@ pub fn comparison(pieces: &[Piece]) -> Vec<Row> {
         }),
         row("most common, held out", everywhere, &|at, _| most_common(pieces, at)),
     ];
-    for version in [Version::Campion, Version::Gasparini, Version::Chorales] {
-        let name = format!("Tastata, {version:?}");
-        rows.push(row(&name, everywhere, &|_, piece| guesses(piece, Told::Everywhere, version)));
-        rows.push(row(&name, "opening tonality only", &|_, piece| {
-            guesses(piece, Told::Opening, version)
-        }));
+    let tolds = [(Told::Everywhere, everywhere), (Told::Opening, "opening tonality only")];
+    for version in [Version::Campion, Version::Gasparini] {
+        for (told, said) in tolds {
+            rows.push(row(&format!("Tastata, {version:?}"), said, &|_, piece| {
+                guesses(piece, told, Lengths::Unknown, version, Habit::learned())
+            }));
+        }
+    }
+    for (lengths, name) in [
+        (Lengths::Unknown, "Tastata, Chorales"),
+        (Lengths::Known, "Tastata, Chorales, lengths told"),
+    ] {
+        for (told, said) in tolds {
+            rows.push(row(name, said, &|at, piece| {
+                let habit = match habits {
+                    [] => Habit::learned(),
+                    parts => &parts[at % parts.len()],
+                };
+                guesses(piece, told, lengths, Version::Chorales, habit)
+            }));
+        }
     }
     rows
 }

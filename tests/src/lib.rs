@@ -7,6 +7,7 @@ pub mod doors;
 mod driver;
 mod engine;
 pub mod frame_report;
+pub mod habit;
 pub mod lesson;
 mod oracle;
 pub mod outer;

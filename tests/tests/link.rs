@@ -1,6 +1,7 @@
 //! Links: every sketch comes back as it was, links once given out stay readable,
 //! and nothing that a link can hold makes the program fail.
 
+use tastata::bass::NoteValue;
 use tastata::figures::{Accidental, Figures, Sign, Stage};
 use tastata::files::{LinkError, decode, encode, from_text, to_text};
 use tastata::frame::{
@@ -89,11 +90,17 @@ impl Draw {
             .then(|| Handful { left: self.some(5, Draw::pitch), right: self.some(5, Draw::pitch) })
     }
 
+    fn length(&mut self) -> Option<NoteValue> {
+        if self.one_in(3) { NoteValue::from_ticks(self.below(65_536) as u32) } else { None }
+    }
+
     fn note(&mut self) -> SketchNote {
         SketchNote {
             pitch: self.pitch(),
             figures: Figures::new(self.some(3, Draw::stage)),
             weight: self.of(&[Weight::Unmarked, Weight::Structural, Weight::Passing]),
+            value: self.length(),
+            rest: self.length(),
             soprano: self.some(3, Draw::pin),
             handfuls: self.some(2, Draw::handful),
             stroke: ChordStroke {

@@ -9,20 +9,28 @@
 //! such words are played in turn (`G 4 3`). An octave runs from 0 to 5, so `D6`
 //! is D with a 6; `D6:` is the note in the sixth octave. A note in brackets,
 //! `(D3)`, is a passing note; an exclamation mark, `D3!`, makes it carry a chord.
+//! A length may follow, `D3=4` a quarter and `D3=8.` a dotted eighth, and holds for
+//! the notes after it until another, or `=0`, is written; `r` is a rest of the same
+//! length, `r=2` one of its own.
 //! The text may open with its tonality: `C minor: C D Eb`.
 
 mod generate;
 mod motion;
 mod named;
+mod passing;
 mod print;
 mod read;
 mod text;
 mod transpose;
+mod value;
 
 pub use generate::{OctaveRun, motion, octave};
 pub use motion::BassMotion;
 pub use named::{in_names, print_named, read_named, read_tonality};
+pub use passing::passing;
+pub(crate) use passing::rhythms;
 pub use print::{print_bass, print_notes};
 pub use read::read_bass;
 pub use text::{BassNote, BassText, TextRemark, TextTrouble};
 pub use transpose::transpose;
+pub use value::NoteValue;

@@ -8,8 +8,20 @@ use crate::sketch::{SketchNote, Weight};
 /// The text of a bass, opening with the tonality where one is given. Soprano
 /// pins and strokes have no place in it.
 pub fn print_bass(notes: &[SketchNote], tonality: Option<Tonality>) -> String {
-    let notes = notes.iter().map(|note| (note.pitch, note.figures.as_ref(), note.weight));
-    print_notes(notes, tonality)
+    let mut in_force = None;
+    let words = notes.iter().flat_map(|note| {
+        let changes = note.value != in_force;
+        in_force = note.value;
+        let length = match note.value {
+            _ if !changes => String::new(),
+            Some(value) => format!("={value}"),
+            None => "=0".to_string(),
+        };
+        let word = word(note.pitch, note.figures.as_ref(), note.weight, &length);
+        let rest = note.rest.map(|rest| format!("r={rest}"));
+        std::iter::once(word).chain(rest)
+    });
+    opened(words.collect::<Vec<_>>().join(" "), tonality)
 }
 
 /// The same from pitches, figures and weights.
@@ -17,24 +29,27 @@ pub fn print_notes<'a>(
     notes: impl Iterator<Item = (Pitch, Option<&'a Figures>, Weight)>,
     tonality: Option<Tonality>,
 ) -> String {
-    let words = notes.map(|(pitch, figures, weight)| word(pitch, figures, weight));
-    let words = words.collect::<Vec<_>>().join(" ");
+    let words = notes.map(|(pitch, figures, weight)| word(pitch, figures, weight, ""));
+    opened(words.collect::<Vec<_>>().join(" "), tonality)
+}
+
+fn opened(words: String, tonality: Option<Tonality>) -> String {
     match tonality {
         Some(tonality) => format!("{}: {words}", plain(&tonality.to_string())),
         None => words,
     }
 }
 
-fn word(pitch: Pitch, figures: Option<&Figures>, weight: Weight) -> String {
+fn word(pitch: Pitch, figures: Option<&Figures>, weight: Weight, length: &str) -> String {
     let note = plain(&pitch.to_string());
     // The colon also marks an octave that would otherwise be taken for a figure.
     let high = !(0..=5).contains(&pitch.octave);
-    let colon = if high && figures.is_none() { ":" } else { "" };
+    let colon = if high && figures.is_none() && length.is_empty() { ":" } else { "" };
     let mark = if weight == Weight::Structural { "!" } else { "" };
     let figures = figures.map_or(String::new(), |it| format!(":{}", figures::print(it)));
     match weight {
-        Weight::Passing => format!("({note}{colon}{figures})"),
-        Weight::Unmarked | Weight::Structural => format!("{note}{mark}{colon}{figures}"),
+        Weight::Passing => format!("({note}{length}{colon}{figures})"),
+        Weight::Unmarked | Weight::Structural => format!("{note}{mark}{length}{colon}{figures}"),
     }
 }
 

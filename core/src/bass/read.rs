@@ -1,6 +1,6 @@
 //! Reads a bass from text; the forms are in the room's header.
 
-use super::{BassNote, BassText, TextRemark, TextTrouble};
+use super::{BassNote, BassText, NoteValue, TextRemark, TextTrouble};
 use crate::figures::{Figures, Stage, read_figures};
 use crate::pitch::{Interval, Pitch, PitchClass, Step, Tonality};
 use crate::sketch::Weight;
@@ -23,13 +23,20 @@ pub fn read_bass(text: &str, tonality: Option<Tonality>) -> BassText {
         from = end;
     }
     let mut figures_end = None;
+    let mut in_force = None;
     for at in words(text, from) {
         let word = &text[at.clone()];
-        if is_figures(word, !read.notes.is_empty()) {
+        if let Some(length) = word.strip_prefix('=') {
+            let from = at.start + 1;
+            length_in(&mut read, length, from, &mut in_force);
+        } else if let Some(rest) = rest(word) {
+            figures_end = None;
+            add_rest(&mut read, rest, at, in_force);
+        } else if is_figures(word, !read.notes.is_empty()) {
             add_figures(&mut read, text, at, &mut figures_end);
         } else {
             figures_end = None;
-            note(&mut read, text, at);
+            note(&mut read, text, at, &mut in_force);
         }
     }
     read
@@ -98,6 +105,46 @@ fn is_figures(word: &str, after_note: bool) -> bool {
     }
 }
 
+/// Puts a typed length in force; `0` puts none.
+fn length_in(read: &mut BassText, text: &str, from: usize, in_force: &mut Option<NoteValue>) {
+    match NoteValue::parse(text) {
+        Some(value) => *in_force = Some(value),
+        None if text == "0" => *in_force = None,
+        None => {
+            let at = from - 1..from + text.len();
+            read.remarks.push(TextRemark { at, kind: TextTrouble::Length });
+        }
+    }
+}
+
+/// What a word of a rest says of its length: `r`, `r4`, `r=4`.
+fn rest(word: &str) -> Option<&str> {
+    let length = word.strip_prefix(['r', 'R'])?;
+    let length = length.strip_prefix("est").unwrap_or(length);
+    let length = length.strip_prefix('=').unwrap_or(length);
+    length.chars().all(|c| c.is_ascii_digit() || matches!(c, '.' | '+')).then_some(length)
+}
+
+/// Puts a rest after the note before; without a length of its own it takes the one
+/// in force, or a quarter.
+fn add_rest(read: &mut BassText, text: &str, at: Range<usize>, in_force: Option<NoteValue>) {
+    let value = match text {
+        "" => Some(in_force.unwrap_or(NoteValue::QUARTER)),
+        text => NoteValue::parse(text),
+    };
+    let Some(value) = value else {
+        read.remarks.push(TextRemark { at, kind: TextTrouble::Length });
+        return;
+    };
+    let Some(last) = read.notes.last_mut() else {
+        read.remarks.push(TextRemark { at, kind: TextTrouble::RestFirst });
+        return;
+    };
+    let before = last.rest.map_or(0, NoteValue::ticks);
+    last.rest = NoteValue::from_ticks(before + value.ticks()).or(last.rest);
+    last.at.end = at.end;
+}
+
 /// What stands between a word's outer brackets, if it has them.
 fn unbracket(word: &str) -> Option<&str> {
     let inside = word.strip_prefix(['(', '['])?;
@@ -150,7 +197,7 @@ fn add_figures(read: &mut BassText, text: &str, at: Range<usize>, figures_end: &
 }
 
 /// Reads a word as a note with what is attached to it.
-fn note(read: &mut BassText, text: &str, at: Range<usize>) {
+fn note(read: &mut BassText, text: &str, at: Range<usize>, in_force: &mut Option<NoteValue>) {
     let word = &text[at.clone()];
     let mut weight = Weight::Unmarked;
     let mut body = word;
@@ -212,6 +259,12 @@ fn note(read: &mut BassText, text: &str, at: Range<usize>) {
         weight = Weight::Structural;
         tail_at += 1;
     }
+    if let Some(rest) = body[tail_at..].strip_prefix('=') {
+        let end = rest.find(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | '+')));
+        let length = &rest[..end.unwrap_or(rest.len())];
+        length_in(read, length, start + tail_at + 1, in_force);
+        tail_at += 1 + length.len();
+    }
     if body[tail_at..].starts_with(':') {
         tail_at += 1;
     }
@@ -238,7 +291,8 @@ fn note(read: &mut BassText, text: &str, at: Range<usize>) {
             }
         }
     }
-    read.notes.push(BassNote { pitch, figures, weight, at });
+    let value = *in_force;
+    read.notes.push(BassNote { pitch, figures, weight, value, rest: None, at });
 }
 
 /// A note without an octave: the nearest to the one before, but for those that would
@@ -262,7 +316,7 @@ fn octave(rest: &str) -> (Option<i32>, usize) {
     let used = minus + digits;
     let Ok(octave) = rest[..used].parse::<i32>() else { return (None, 0) };
     let after = rest[used..].chars().next();
-    let marked = matches!(after, Some(':' | '!'));
+    let marked = matches!(after, Some(':' | '!' | '='));
     let plain = matches!(after, None | Some('(' | '['));
     if marked || (plain && digits == 1 && minus == 0 && octave <= 5) {
         (Some(octave), used)
@@ -273,7 +327,7 @@ fn octave(rest: &str) -> (Option<i32>, usize) {
 
 #[cfg(test)]
 mod tests {
-    use super::super::print_notes;
+    use super::super::{print_bass, print_notes};
     use super::*;
     use crate::figures::FigureTrouble;
 
@@ -315,6 +369,16 @@ mod tests {
         check("in G: g", "G major: G2");
         check("eb: eb f", "Eb minor: Eb3 F3");
         check("C:6 d", "C3:6 D3");
+        let lengths = |typed: &str, meant: &str| {
+            let read = read_bass(typed, None);
+            assert_eq!(read.remarks, [], "{typed}");
+            let notes: Vec<_> = read.notes.iter().map(|it| it.to_sketch()).collect();
+            assert_eq!(print_bass(&notes, read.tonality), meant, "{typed}");
+        };
+        lengths("c=4 d e=8. (f) r g!=2:6 a", "C3=4 D3 E3=8. (F3) r=8. G3!=2:6 A3");
+        lengths("=4 c r=8 r d=0 e 6 6", "C3=4 r=4. D3=0 E3:6-6");
+        lengths("C-1=4 d r rest", "C-1=4 D-1: r=2");
+        lengths("c r d", "C3 r=4 D3");
         check("", "");
     }
 
@@ -336,6 +400,11 @@ mod tests {
         assert_eq!(remarks("c12: d"), [("12", TextTrouble::Octave)]);
         assert_eq!(remarks("c###"), [("#", TextTrouble::Accidentals)]);
         assert_eq!(remarks("c:6 7"), [("7", TextTrouble::SecondFigures)]);
+        assert_eq!(
+            remarks("c=5 d r=7 r"),
+            [("=5", TextTrouble::Length), ("r=7", TextTrouble::Length)]
+        );
+        assert_eq!(remarks("r c"), [("r", TextTrouble::RestFirst)]);
         assert_eq!(
             remarks("ça é"),
             [("ça", TextTrouble::UnknownWord), ("é", TextTrouble::UnknownWord)]

@@ -1,5 +1,6 @@
 //! A bass as read from text.
 
+use super::NoteValue;
 use crate::figures::{FigureTrouble, Figures};
 use crate::pitch::{Pitch, Tonality};
 use crate::sketch::{SketchNote, Weight};
@@ -25,6 +26,10 @@ pub struct BassNote {
     pub figures: Option<Figures>,
     /// Whether it was marked as passing or as carrying a chord.
     pub weight: Weight,
+    /// Its length, where one is in force.
+    pub value: Option<NoteValue>,
+    /// The rest after it.
+    pub rest: Option<NoteValue>,
     /// Its bytes in the text, figures included, on character boundaries.
     pub at: Range<usize>,
 }
@@ -35,6 +40,8 @@ impl BassNote {
         SketchNote {
             figures: self.figures.clone(),
             weight: self.weight,
+            value: self.value,
+            rest: self.rest,
             ..SketchNote::bare(self.pitch)
         }
     }
@@ -66,4 +73,8 @@ pub enum TextTrouble {
     Octave,
     /// More than two accidentals on one letter.
     Accidentals,
+    /// No length of a note.
+    Length,
+    /// A rest with no note before it.
+    RestFirst,
 }

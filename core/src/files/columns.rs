@@ -4,6 +4,7 @@
 use super::choice::Choice;
 use super::fields::{Fields, Input, Read, put_varint, unzigzag, zigzag};
 use super::link::LinkError;
+use crate::bass::NoteValue;
 use crate::figures::{Accidental, Figures, Sign, Stage};
 use crate::hands::Handful;
 use crate::pitch::{Pitch, PitchClass, Step, Tonality};
@@ -155,6 +156,70 @@ pub(super) fn choice_column<T: Choice>(
             Ok(())
         },
     )
+}
+
+/// Lengths in ticks, each written only where it differs from the note before, 0 for
+/// none: how many notes were passed over since the last, and the length.
+pub(super) fn values(fields: &mut Fields<'_>, id: u64, notes: &mut Vec<SketchNote>) -> Read {
+    fields.bytes(
+        id,
+        notes,
+        |notes, out| {
+            let mut in_force = None;
+            let mut passed = 0;
+            for note in notes {
+                if note.value == in_force {
+                    passed += 1;
+                    continue;
+                }
+                put_varint(out, passed);
+                put_varint(out, u64::from(note.value.map_or(0, NoteValue::ticks)));
+                in_force = note.value;
+                passed = 0;
+            }
+        },
+        |notes, mut input| {
+            let mut notes = notes.iter_mut();
+            let mut in_force = None;
+            while !input.is_empty() {
+                let passed = usize::try_from(input.varint()?).map_err(|_| LinkError::Damaged)?;
+                if passed > notes.len() {
+                    return Err(LinkError::Damaged);
+                }
+                notes.by_ref().take(passed).for_each(|note| note.value = in_force);
+                in_force = read_length(&mut input)?;
+                notes.next().ok_or(LinkError::Damaged)?.value = in_force;
+            }
+            notes.for_each(|note| note.value = in_force);
+            Ok(())
+        },
+    )
+}
+
+/// Rests after notes, in ticks.
+pub(super) fn rests(fields: &mut Fields<'_>, id: u64, notes: &mut Vec<SketchNote>) -> Read {
+    column(
+        fields,
+        id,
+        notes,
+        |note, out| {
+            if let Some(rest) = note.rest {
+                put_varint(out, u64::from(rest.ticks()));
+            }
+        },
+        |note, input| {
+            note.rest = read_length(input)?;
+            Ok(())
+        },
+    )
+}
+
+fn read_length(input: &mut Input<'_>) -> Result<Option<NoteValue>, LinkError> {
+    let ticks = u32::try_from(input.varint()?).map_err(|_| LinkError::Damaged)?;
+    match NoteValue::from_ticks(ticks) {
+        None if ticks != 0 => Err(LinkError::Damaged),
+        value => Ok(value),
+    }
 }
 
 /// A sign's byte: figure and accidental, or one of the words below; then two

@@ -290,12 +290,14 @@ fn read_pitch(text: &str) -> Option<Pitch> {
 }
 
 /// What has no plain form: everything but title, tonality, basses, figures,
-/// weights and soprano.
+/// weights, lengths, rests and soprano.
 fn rest(sketch: &Sketch) -> Sketch {
     let notes = sketch.notes.iter().map(|note| SketchNote {
         pitch: blank().pitch,
         figures: None,
         weight: Weight::Unmarked,
+        value: None,
+        rest: None,
         soprano: Vec::new(),
         ..note.clone()
     });
@@ -322,6 +324,8 @@ fn settle(
                 pitch: note.pitch,
                 figures: note.figures.take(),
                 weight: note.weight,
+                value: note.value,
+                rest: note.rest,
                 soprano: std::mem::take(&mut note.soprano),
                 ..setting.clone()
             };

@@ -37,14 +37,25 @@ pub(super) fn sketch(wire: &mut Fields<'_>, it: &mut Sketch) -> Read {
     wire.message(10, hands, hand_wishes)?;
     wire.message(11, roll, roll_wishes)?;
     wire.message(12, sound, sound_wishes)?;
-    columns::handfuls(wire, 13, notes, *tonality)
+    columns::handfuls(wire, 13, notes, *tonality)?;
+    columns::values(wire, 17, notes)?;
+    columns::rests(wire, 18, notes)
 }
 
 /// How single chords are rolled. Every field of a note is named here; what is
 /// not of the stroke has its column above.
 fn strokes(wire: &mut Fields<'_>, notes: &mut Vec<SketchNote>) -> Read {
     let stroke = |note: &SketchNote| {
-        let SketchNote { pitch: _, figures: _, weight: _, soprano: _, handfuls: _, stroke } = note;
+        let SketchNote {
+            pitch: _,
+            figures: _,
+            weight: _,
+            value: _,
+            rest: _,
+            soprano: _,
+            handfuls: _,
+            stroke,
+        } = note;
         let ChordStroke { times, stroke, spice, dwell } = *stroke;
         (times, stroke, spice, dwell)
     };

@@ -3,23 +3,30 @@
 //! Each chord of the stock that its degree can carry is put in place as if it
 //! were given, and the bass around it is read anew; what that costs more than the
 //! best reading says how well it joins its neighbours. Our choice: a window of
-//! eight notes each way, beyond which nothing is felt.
+//! eight notes each way, beyond which nothing is felt, so that the length of the
+//! bass does not matter. The keys of a diminished seventh are offered in each
+//! spelling that their bass allows, since each leads elsewhere.
 
-use super::chord::{Harmony, Reason};
-use super::lexicon::{self, Kind};
+use super::chord::{Chord, Harmony, Reason};
+use super::lexicon::{self, Kind, Shape};
 use super::line::Line;
 use super::path::{self, Found, FoundChord, Question};
 use super::sonority::{Sonority, printed};
-use super::{fixed_tonalities, kept, motions, structural};
+use super::usage::{Habit, Rhythm};
+use super::{given, kept, motions, rhythms};
 use crate::figures::{Figures, Stage};
-use crate::order;
-use crate::pitch::Tonality;
+use crate::pitch::{Mode, Pitch, PitchClass, Tonality};
 use crate::sketch::Sketch;
+use std::ops::Range;
 
 /// Notes read anew on each side.
 const WINDOW: usize = 8;
 /// A chord that strains its neighbours more than this is not offered.
 const STRAIN_MAX: i32 = 72;
+/// How daring it is to spell a diminished seventh anew.
+const RESPELLED: u8 = 4;
+/// Farthest signature from the tonality of the moment to which one is turned.
+const REACH: i32 = 5;
 
 /// A chord that could stand over a note.
 #[derive(Clone, Debug, PartialEq)]
@@ -33,114 +40,169 @@ pub struct Alternative {
     /// What kind of chord it is and what it keeps; the words say it with the note.
     pub reason: Reason,
     /// The chord as it would stand there, first stage first.
-    pub chords: Vec<super::Chord>,
+    pub chords: Vec<Chord>,
 }
 
 /// The chords that work over note `note` of a sketch, from plain to daring and,
 /// as daring, the smoothest first. The chord that already stands there is left
-/// out; there are none for a passing note or a note that does not exist.
+/// out; there are none for a passing note or a note that does not exist. Cost: one
+/// reading of the whole bass; [`alternatives_in`] is spared it.
 pub fn alternatives(sketch: &Sketch, note: usize) -> Vec<Alternative> {
-    let harmony = super::harmonise(sketch);
+    alternatives_in(sketch, &super::harmonise(sketch), note)
+}
+
+/// The same where the harmony of the sketch is known. Cost: that of reading the
+/// notes near by once for each chord tried, however long the bass.
+pub fn alternatives_in(sketch: &Sketch, harmony: &Harmony, note: usize) -> Vec<Alternative> {
+    let Some(window) = Window::around(sketch, harmony, note) else { return Vec::new() };
     let home = harmony.home;
-    let (line, _) = structural(&sketch.notes, home);
-    let Some(place) = line.spots.iter().position(|spot| spot.note == note) else {
-        return Vec::new();
-    };
-    let Some(here) = harmony.chords.iter().find(|chord| chord.note == note) else {
-        return Vec::new();
-    };
-    let present: Vec<Stage> = present(&harmony, note);
-    let bass = line.spots[place].pitch.class();
-    let mut found: Vec<Alternative> = Vec::new();
-    let mut tonalities = vec![here.tonality];
-    if home != here.tonality {
-        tonalities.push(home);
-    }
-    let window = Window::around(sketch, &harmony, &line, place);
+    let bass = window.bass.class();
+    let present: Vec<Stage> = window.chords.iter().map(|chord| chord.figures.clone()).collect();
+    let here = window.tonality;
     let best = window.cost(None);
-    for tonality in tonalities {
-        let distance = bass.fifths() - tonality.tonic.fifths();
-        let (first, shapes) = lexicon::shapes(tonality.mode, distance);
+    let mut found: Vec<Alternative> = Vec::new();
+    let mut offer = |tonality: Tonality, number: usize, shape: &Shape, turned: bool| {
+        let chord = FoundChord::Stock(number);
+        let sonorities = path::sonorities(&Found { tonality, chord, from: None }, bass);
+        let stages = printed(&sonorities, window.before.as_ref(), home);
+        let known = found.iter().any(|it| it.figures.stages() == stages.as_slice());
+        if known || stages == present || (shape.kind == Kind::Pedal && !window.held) {
+            return;
+        }
+        let strain = window.cost(Some(&sonorities)) - best;
+        let Some(figures) = Figures::new(stages.clone()) else { return };
+        if strain > STRAIN_MAX {
+            return;
+        }
+        let reason = if turned {
+            Reason::Enharmonic { to: tonality }
+        } else {
+            let kept = kept(&sonorities, window.before.as_ref());
+            Reason::Stock { kind: shape.kind, kept }
+        };
+        let chord = |(stage, sonority): (usize, &Sonority)| Chord {
+            note,
+            stage,
+            bass: window.bass,
+            tones: sonority.tones(tonality, sonorities.get(stage + 1)),
+            tonality,
+            degree: tonality.degree_of(bass.step),
+            figures: stages[stage].clone(),
+            reason: reason.clone(),
+        };
+        let chords = sonorities.iter().enumerate().map(chord).collect();
+        let boldness = if turned { RESPELLED } else { shape.daring };
+        found.push(Alternative { figures, boldness, strain, reason: reason.clone(), chords });
+    };
+    for tonality in [Some(here), (home != here).then_some(home)].into_iter().flatten() {
+        let (first, shapes) = stock(tonality, bass);
         for (offset, shape) in shapes.iter().enumerate() {
-            let chord = FoundChord::Stock(first + offset);
-            let sonorities = path::sonorities(&Found { tonality, chord, from: None }, bass);
-            let stages = printed(&sonorities, window.before.as_ref(), home);
-            let known = found.iter().any(|it| it.figures.stages() == stages.as_slice());
-            if known || stages == present || unresolved_pedal(shape.kind, &line, place) {
-                continue;
-            }
-            let strain = window.cost(Some(&sonorities)) - best;
-            let Some(figures) = Figures::new(stages.clone()) else { continue };
-            if strain > STRAIN_MAX {
-                continue;
-            }
-            let before = window.before.as_ref();
-            let reason = Reason::Stock { kind: shape.kind, kept: kept(&sonorities, before) };
-            let chord = |(stage, sonority): (usize, &Sonority)| super::Chord {
-                note,
-                stage,
-                bass: line.spots[place].pitch,
-                tones: sonority.tones(tonality, sonorities.get(stage + 1)),
-                tonality,
-                degree: tonality.degree_of(bass.step),
-                figures: stages[stage].clone(),
-                reason: reason.clone(),
-            };
-            let chords = sonorities.iter().enumerate().map(chord).collect();
-            let boldness = shape.daring;
-            found.push(Alternative { figures, boldness, strain, reason: reason.clone(), chords });
+            offer(tonality, first + offset, shape, false);
         }
     }
-    order::by_key(&mut found, |it| (it.boldness, it.strain));
+    for tonality in turns(here) {
+        let (first, shapes) = stock(tonality, bass);
+        let sevenths = shapes.iter().enumerate().filter(|(_, shape)| {
+            let layer = shape.stages.first();
+            layer.is_some_and(|it| lexicon::diminished_keys(it.sets.sounding).is_some())
+        });
+        for (offset, shape) in sevenths {
+            offer(tonality, first + offset, shape, true);
+        }
+    }
+    found.sort_by_key(|it| (it.boldness, it.strain));
     found
 }
 
-/// The figures that now stand over a note.
-fn present(harmony: &Harmony, note: usize) -> Vec<Stage> {
-    let chords = harmony.chords.iter().filter(|chord| chord.note == note);
-    chords.map(|chord| chord.figures.clone()).collect()
+/// The stock over a bass in a tonality, with the number of its first shape.
+fn stock(tonality: Tonality, bass: PitchClass) -> (usize, &'static [Shape]) {
+    lexicon::shapes(tonality.mode, bass.fifths() - tonality.tonic.fifths())
 }
 
-/// A chord over a held bass is no use where the bass is not held.
-fn unresolved_pedal(kind: Kind, line: &Line, place: usize) -> bool {
-    kind == Kind::Pedal && line.spots[place].run.0 == 0
+/// The minor tonalities to which a diminished seventh may turn, the nearest first.
+fn turns(here: Tonality) -> Vec<Tonality> {
+    let signature = here.signature();
+    let mut all: Vec<i32> = (signature - REACH..=signature + REACH).collect();
+    all.sort_by_key(|it| (it - signature).abs());
+    let minor = |at: i32| Tonality::new(PitchClass::from_fifths(at + 3), Mode::Minor);
+    all.into_iter().map(minor).filter(|it| *it != here).collect()
 }
 
 /// A stretch of the line around one note, read with the tonality at its ends.
 struct Window {
-    notes: Vec<(usize, crate::pitch::Pitch, Option<Vec<Sonority>>)>,
+    notes: Vec<(usize, Pitch, Option<Vec<Sonority>>)>,
     /// The note in question, counted from the window's start.
     place: usize,
+    bass: Pitch,
+    /// The chords that stand over it, and their tonality.
+    chords: Vec<Chord>,
+    tonality: Tonality,
     opens: Tonality,
     version: super::Version,
     daring: u8,
     /// The sonority before the note.
     before: Option<Sonority>,
+    /// Whether its bass is held from the note before.
+    held: bool,
+    rhythms: Vec<Rhythm>,
 }
 
 impl Window {
-    fn around(sketch: &Sketch, harmony: &Harmony, line: &Line, place: usize) -> Window {
-        let start = place.saturating_sub(WINDOW);
-        let end = (place + WINDOW + 1).min(line.spots.len());
-        let of = |note: usize| harmony.chords.iter().filter(move |chord| chord.note == note);
-        let sonorities = |note: usize| -> Vec<Sonority> { of(note).map(Sonority::from).collect() };
-        let spots = line.spots[start..end].iter().enumerate();
-        let notes = spots.map(|(at, spot)| {
+    fn around(sketch: &Sketch, harmony: &Harmony, note: usize) -> Option<Window> {
+        let chords = &harmony.chords;
+        let first = chords.partition_point(|chord| chord.note < note);
+        let here = chords.get(first).filter(|chord| chord.note == note)?;
+        // The chords of each structural note near by, as ranges.
+        let mut spans: Vec<Range<usize>> = vec![span(chords, first)];
+        let place = (1..=WINDOW)
+            .take_while(|_| {
+                let start = spans[0].start;
+                let earlier = start.checked_sub(1).map(|at| span(chords, at));
+                earlier.is_some_and(|it| {
+                    spans.insert(0, it);
+                    true
+                })
+            })
+            .count();
+        while spans.len() < place + 1 + WINDOW
+            && let Some(end) = spans.last().map(|it| it.end).filter(|&end| end < chords.len())
+        {
+            spans.push(span(chords, end));
+        }
+        let sonorities =
+            |span: &Range<usize>| chords[span.clone()].iter().map(Sonority::from).collect();
+        let last = spans.len() - 1;
+        let notes = spans.iter().enumerate().map(|(at, it)| {
+            let chord = &chords[it.start];
             // The ends stand as they are, so that only the neighbourhood moves.
-            let rim = (at == 0 && start > 0) || (start + at + 1 == end && end < line.spots.len());
-            let given = if rim { Some(sonorities(spot.note)) } else { spot.given.clone() };
-            (spot.note, spot.pitch, given)
+            let rim = (at == 0 && it.start > 0) || (at == last && it.end < chords.len());
+            let given = if rim {
+                Some(sonorities(it))
+            } else {
+                let figures = sketch.notes.get(chord.note).and_then(|it| it.figures.as_ref());
+                figures.map(|figures| given(figures, chord.bass.class(), harmony.home))
+            };
+            (chord.note, chord.bass, given)
         });
-        let first = line.spots.get(start).and_then(|spot| of(spot.note).next());
-        let before = place.checked_sub(1).and_then(|at| line.spots.get(at));
-        Window {
+        let all_rhythms = rhythms(sketch);
+        let before = place.checked_sub(1).and_then(|at| spans.get(at));
+        let held = before.is_some_and(|it| chords[it.start].bass.class() == here.bass.class());
+        Some(Window {
             notes: notes.collect(),
-            place: place - start,
-            opens: first.map_or(harmony.home, |chord| chord.tonality),
+            place,
+            bass: here.bass,
+            chords: chords[spans[place].clone()].to_vec(),
+            tonality: here.tonality,
+            opens: chords[spans[0].start].tonality,
             version: sketch.harmony.version,
             daring: sketch.harmony.daring.min(super::DARING_MAX),
-            before: before.and_then(|spot| sonorities(spot.note).into_iter().last()),
-        }
+            before: before.and_then(|it| chords.get(it.end - 1)).map(Sonority::from),
+            held,
+            rhythms: spans
+                .iter()
+                .map(|it| all_rhythms.get(chords[it.start].note).copied().unwrap_or_default())
+                .collect(),
+        })
     }
 
     /// The cost of the window with a chord put in place, or as it is.
@@ -157,8 +219,18 @@ impl Window {
             home: self.opens,
             version: self.version,
             daring: self.daring,
-            fixed: &fixed_tonalities(&line, &[]),
+            fixed: &[],
+            rhythms: &self.rhythms,
+            habit: Habit::learned(),
         };
         path::solve(&question).1
     }
+}
+
+/// The chords over the same note as the chord at `at`.
+fn span(chords: &[Chord], at: usize) -> Range<usize> {
+    let note = chords[at].note;
+    let same = |chord: &&Chord| chord.note == note;
+    let start = at - chords[..at].iter().rev().take_while(same).count();
+    start..at + chords[at..].iter().take_while(same).count()
 }

@@ -153,6 +153,19 @@ pub enum Reason {
         /// Why the chord stands here in the new tonality.
         why: Box<Reason>,
     },
+    /// The tonality turns on the keys of a diminished seventh, spelled anew.
+    Respelled {
+        /// The tonality it is reached in.
+        from: Tonality,
+        /// Why the chord stands here in the new tonality.
+        why: Box<Reason>,
+    },
+    /// A diminished seventh that, by another spelling of its keys, could turn the
+    /// music elsewhere.
+    Enharmonic {
+        /// Where it leads.
+        to: Tonality,
+    },
     /// The tonality changes at this chord without one in common.
     Turn {
         /// The tonality before.

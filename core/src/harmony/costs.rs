@@ -40,6 +40,8 @@ const DISTANCE: i32 = 4;
 const NO_HINGE: i32 = 18;
 /// A hinge with a note outside one of the two scales.
 pub(super) const FOREIGN_HINGE: i32 = 8;
+/// Spelling the keys of a diminished seventh anew.
+pub(super) const RESPELLED: i32 = 6;
 /// Given figures that no chord of the tonality's stock has.
 pub(super) const UNUSUAL: i32 = 20;
 /// Beginning away from home.

@@ -14,23 +14,27 @@ mod line;
 mod motions;
 mod octave_rule;
 mod path;
+mod patterns;
 mod ruling;
 mod sonority;
 mod usage;
 
 pub use crate::bass::BassMotion;
-pub use alternatives::{Alternative, alternatives};
+pub use alternatives::{Alternative, alternatives, alternatives_in};
 pub use chord::{
     Cadence, Chord, Duty, Harmony, HarmonyRemark, HarmonyTrouble, HarmonyWishes, Reason, Tone,
 };
 pub use lexicon::Kind;
 pub use octave_rule::{Direction, OctaveCell, Version, octave_rule};
+pub use patterns::{Chain, Pattern, patterns};
+pub use usage::{FIGURES, Feature, Habit, Rhythm};
 
-use crate::figures::{self, FigureRemark, Stage};
-use crate::pitch::{Pitch, Tonality};
-use crate::sketch::{Sketch, SketchNote, Weight};
+use crate::bass;
+use crate::figures::{self, FigureRemark, Figures, Stage};
+use crate::pitch::{Pitch, PitchClass, Tonality};
+use crate::sketch::{Sketch, SketchNote};
 use line::Line;
-use path::{Found, FoundChord, Question};
+use path::{Found, FoundChord, Joint, Question};
 use ruling::Local;
 use sonority::Sonority;
 
@@ -48,12 +52,18 @@ pub fn harmonise(sketch: &Sketch) -> Harmony {
 /// The same with the tonality of some notes fixed, matched to the notes by place;
 /// missing and `None` leave it open.
 pub fn harmonise_in(sketch: &Sketch, tonalities: &[Option<Tonality>]) -> Harmony {
+    harmonise_by(sketch, tonalities, Habit::learned())
+}
+
+/// The same with another habit in place of the learned one, for measuring.
+pub fn harmonise_by(sketch: &Sketch, tonalities: &[Option<Tonality>], habit: &Habit) -> Harmony {
     let home = sketch.tonality.unwrap_or_else(|| {
         key::find(&sketch.notes.iter().map(|note| note.pitch).collect::<Vec<_>>())
     });
     let (line, remarks) = structural(&sketch.notes, home);
     let fixed = fixed_tonalities(&line, tonalities);
     let stretches = motions::stretches(&line);
+    let lengths = lengths(sketch, &line);
     let question = Question {
         line: &line,
         stretches: &stretches,
@@ -61,9 +71,53 @@ pub fn harmonise_in(sketch: &Sketch, tonalities: &[Option<Tonality>]) -> Harmony
         version: sketch.harmony.version,
         daring: sketch.harmony.daring.min(DARING_MAX),
         fixed: &fixed,
+        rhythms: &lengths,
+        habit,
     };
     let (found, _) = path::solve(&question);
     Harmony { home, chords: chords(sketch, &question, &found), remarks }
+}
+
+/// What is known of each bass note under fixed tonalities, for learning a [`Habit`];
+/// notes whose tonality is not fixed are taken in the home tonality.
+pub fn features(
+    sketch: &Sketch,
+    tonalities: &[Option<Tonality>],
+) -> Vec<(usize, Vec<(Feature, f64)>)> {
+    let home = sketch.tonality.unwrap_or_else(|| key::find(&[]));
+    let (line, _) = structural(&sketch.notes, home);
+    let fixed = fixed_tonalities(&line, tonalities);
+    let lengths = lengths(sketch, &line);
+    let question = Question {
+        line: &line,
+        stretches: &[],
+        home,
+        version: Version::Chorales,
+        daring: 0,
+        fixed: &fixed,
+        rhythms: &lengths,
+        habit: Habit::learned(),
+    };
+    let note = |(at, spot): (usize, &line::Spot)| {
+        let tonality = fixed.get(at).copied().flatten().unwrap_or(home);
+        let here = path::usage_here(&question, at, &Local::new(tonality))?;
+        Some((spot.note, here.features()))
+    };
+    line.spots.iter().enumerate().filter_map(note).collect()
+}
+
+/// The lengths of the notes, where the version of the rule asks for them.
+fn rhythms(sketch: &Sketch) -> Vec<Rhythm> {
+    match sketch.harmony.version {
+        Version::Chorales => bass::rhythms(&sketch.notes),
+        _ => Vec::new(),
+    }
+}
+
+fn lengths(sketch: &Sketch, line: &Line) -> Vec<Rhythm> {
+    let all = rhythms(sketch);
+    let of = |spot: &line::Spot| all.get(spot.note).copied().unwrap_or_default();
+    line.spots.iter().map(of).collect()
 }
 
 /// The tonality of a bass on its own, as [`harmonise`] finds it.
@@ -83,8 +137,9 @@ fn fixed_tonalities(line: &Line, tonalities: &[Option<Tonality>]) -> Vec<Option<
 fn structural(notes: &[SketchNote], home: Tonality) -> (Line, Vec<HarmonyRemark>) {
     let mut remarks = Vec::new();
     let mut line = Vec::with_capacity(notes.len());
-    for (at, note) in notes.iter().enumerate() {
-        if note.weight == Weight::Passing {
+    let passing = bass::passing(notes);
+    for (at, (note, passes)) in notes.iter().zip(passing).enumerate() {
+        if passes {
             if !line.is_empty() {
                 continue;
             }
@@ -109,6 +164,12 @@ fn structural(notes: &[SketchNote], home: Tonality) -> (Line, Vec<HarmonyRemark>
         line.push((at, note.pitch, given));
     }
     (Line::new(line), remarks)
+}
+
+/// The sonorities figures mean over a bass under the home signature.
+fn given(figures: &Figures, bass: PitchClass, home: Tonality) -> Vec<Sonority> {
+    let all = figures::expand_all(figures, bass, home);
+    all.into_iter().map(|it| Sonority { bass, tones: it.tones }).collect()
 }
 
 /// Spells the found chords out.
@@ -162,7 +223,7 @@ fn reason(
 ) -> Reason {
     let spot = &question.line.spots[at];
     let why = match found.chord {
-        FoundChord::Given => Reason::Given,
+        FoundChord::Given | FoundChord::Turned(_) => Reason::Given,
         FoundChord::Plain => Reason::Foreign,
         FoundChord::Stock(number) => match lexicon::shape(found.tonality.mode, number) {
             None => Reason::Foreign,
@@ -186,10 +247,11 @@ fn reason(
     };
     match found.from {
         None => why,
-        Some((from, true)) => {
+        Some((from, Joint::Common)) => {
             Reason::Hinge { from, was: from.degree_of(spot.pitch.step), why: Box::new(why) }
         }
-        Some((from, false)) => Reason::Turn { from, why: Box::new(why) },
+        Some((from, Joint::Respelled)) => Reason::Respelled { from, why: Box::new(why) },
+        Some((from, Joint::None)) => Reason::Turn { from, why: Box::new(why) },
     }
 }
 

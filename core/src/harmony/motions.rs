@@ -2,8 +2,8 @@
 //! chords each takes.
 //!
 //! Fenaroli, *Partimenti ossia basso numerato*, book III, after Sanguinetti, *The
-//! Art of Partimento* (2012), pp. 135-158; figures from memory, 5-6 on rising and
-//! tied falling basses found (essaysonmusic.com, after the same).
+//! Art of Partimento* (2012), pp. 135-158; figures from memory, 5-6 on rising, 7-6
+//! on falling and 4/2-6 on tied falling basses found (essaysonmusic.com, after the same).
 
 use super::lexicon::bit;
 use super::line::Line;
@@ -35,6 +35,9 @@ pub(super) const MOTIONS: &[MotionRow] = {
         MotionRow { motion: ThirdsDownFourthsUp,  letters: &[-2, 3], least: 5, plain: &["5/3", "6"],   rich: &["5/3", "6/5"] },
         MotionRow { motion: ThirdsDown,           letters: &[-2],    least: 4, plain: &["5/3"],        rich: &["5/3"] },
         MotionRow { motion: RepeatedRising,       letters: &[0, 1],  least: 5, plain: &["5/3", "6"],   rich: &["5/3", "6"] },
+        // By step the octave rule holds; the chains are for those who want suspensions.
+        MotionRow { motion: StepsUp,              letters: &[1],     least: 5, plain: &[],             rich: &["5/3 6"] },
+        MotionRow { motion: StepsDown,            letters: &[-1],    least: 5, plain: &[],             rich: &["7 6"] },
         MotionRow { motion: TiedFalling,          letters: &[0, -1], least: 5, plain: &["6", "6/4/2"], rich: &["6", "6/4/2"] },
     ]
 };

@@ -14,7 +14,7 @@ use super::motions::Stretch;
 use super::octave_rule::Version;
 use super::ruling::{Local, Ruling, rulings};
 use super::sonority::Sonority;
-use super::usage;
+use super::usage::{self, Habit, Rhythm};
 use crate::figures::{FiguredTone, Stage};
 use crate::pitch::{Mode, PitchClass, Tonality};
 
@@ -24,6 +24,8 @@ const REACH: i32 = 5;
 const OUTSIDE_STOCK: i32 = 40;
 /// A chord this likely in the usage is offered however daring it is.
 const HEARD: f64 = 0.02;
+/// From this wish for daring on, a diminished seventh of the stock may be respelled.
+const RESPELLS: u8 = 3;
 /// How many of the cheapest readings of a chord may turn into others.
 const SOURCES: usize = 3;
 
@@ -36,15 +38,28 @@ pub(super) struct Question<'a> {
     pub(super) daring: u8,
     /// The tonality of each spot, where it is fixed.
     pub(super) fixed: &'a [Option<Tonality>],
+    /// The lengths of the spots; missing where nobody said.
+    pub(super) rhythms: &'a [Rhythm],
+    pub(super) habit: &'a Habit,
 }
 
 /// The chord found for a spot.
 pub(super) struct Found {
     pub(super) tonality: Tonality,
     pub(super) chord: FoundChord,
-    /// The tonality it is reached in, where that differs, and whether the chord
-    /// belongs to both.
-    pub(super) from: Option<(Tonality, bool)>,
+    /// The tonality it is reached in, where that differs, and what joins the two.
+    pub(super) from: Option<(Tonality, Joint)>,
+}
+
+/// What joins two tonalities.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum Joint {
+    /// A chord of both.
+    Common,
+    /// A diminished seventh whose keys are spelled anew in the second.
+    Respelled,
+    /// Nothing.
+    None,
 }
 
 /// Where a found chord comes from.
@@ -52,6 +67,9 @@ pub(super) struct Found {
 pub(super) enum FoundChord {
     /// The person's figures.
     Given,
+    /// The person's figures, a diminished seventh, spelled as the stock's shape of
+    /// this number.
+    Turned(usize),
     /// The stock's shape of this number in its mode.
     Stock(usize),
     /// Neither fits: a plain chord by the signature.
@@ -68,6 +86,8 @@ struct State {
     back: usize,
     /// The state of the same spot it is a re-reading of, where that is cheaper.
     hinge: Option<usize>,
+    /// How that re-reading is heard.
+    joint: Joint,
 }
 
 struct Open {
@@ -116,14 +136,14 @@ fn trace(keys: &[Local], all: &[Vec<State>], mut index: usize) -> Vec<Found> {
         let mut reached = state;
         if let Some(source) = state.hinge {
             let Some(&source) = all[at].get(source) else { break };
-            from = keys.get(source.key).map(|key| (key.tonality, true));
+            from = keys.get(source.key).map(|key| (key.tonality, state.joint));
             reached = source;
         }
         if at > 0
             && let Some(earlier) = all[at - 1].get(reached.back)
             && earlier.key != reached.key
         {
-            from = keys.get(earlier.key).map(|key| (key.tonality, false));
+            from = keys.get(earlier.key).map(|key| (key.tonality, Joint::None));
         }
         found.push(Found { tonality: key.tonality, chord: state.chord, from });
         index = reached.back;
@@ -204,9 +224,27 @@ fn given_state(
         let layer = shape.stages.first();
         layer.is_some_and(|layer| layer.sets.shifted(local.tonic).sounding == first.sounding)
     });
+    // A diminished seventh is known by its keys, however it is spelled.
+    let keys_of = |sets: &Sets| lexicon::diminished_keys(sets.sounding);
+    let turned = match (known, given, keys_of(&first)) {
+        (None, [_], Some(keys)) => shapes.iter().enumerate().find(|(_, shape)| {
+            let [layer] = shape.stages.as_slice() else { return false };
+            keys_of(&layer.sets.shifted(local.tonic)) == Some(keys)
+        }),
+        _ => None,
+    };
+    if let Some((offset, shape)) = turned
+        && let Some(layer) = shape.stages.first()
+    {
+        let sets = layer.sets.shifted(local.tonic);
+        let emission = shape.cost + 3 * i32::from(shape.daring) + costs::RESPELLED;
+        let chord = FoundChord::Turned(start + offset);
+        return Open { key, chord, emission, first: sets, last: sets };
+    }
     let usual = known.map(|(offset, shape)| {
         if let Some(usage) = usage_here(question, at, local) {
-            return usage.cost(start + offset) + usage.coming;
+            let costs = usage.costs(question.habit);
+            return costs.get(offset).copied().unwrap_or(costs::UNUSUAL) + usage.coming;
         }
         let rules = rules(question, at, local);
         let ruled = rules.iter().find(|rule| rule.figures == shape.text);
@@ -226,6 +264,7 @@ fn stock_states(question: &Question, at: usize, key: usize, local: &Local, open:
     }
     let rules = rules(question, at, local);
     let usage = usage_here(question, at, local);
+    let habitual = usage.as_ref().map(|it| it.costs(question.habit)).unwrap_or_default();
     // A bass note that only daring chords can carry still gets the least daring.
     let least = shapes.iter().map(|shape| shape.daring).min().unwrap_or(0);
     let limit = question.daring.max(least);
@@ -242,7 +281,8 @@ fn stock_states(question: &Question, at: usize, key: usize, local: &Local, open:
             None => emission(shape, &rules, question.daring),
             Some(usage) => {
                 let wanted = costs::wanted(i32::from(question.daring), i32::from(shape.daring));
-                usage.cost(start + offset) + usage.coming - wanted
+                let cost = habitual.get(offset).copied().unwrap_or(costs::UNUSUAL);
+                cost + usage.coming - wanted
             }
         };
         let mut first = first.sets.shifted(local.tonic);
@@ -269,7 +309,8 @@ pub(super) fn usage_here(question: &Question, at: usize, local: &Local) -> Optio
     let back = |by: usize| at.checked_sub(by).and_then(place).unwrap_or(usage::START);
     let on = |by: usize| place(at + by).unwrap_or(usage::END);
     let around = [back(2), back(1), on(1), on(2)];
-    Some(usage::here(local.tonality.mode, place(at)?, around))
+    let rhythm = question.rhythms.get(at).copied().unwrap_or_default();
+    Some(usage::here(local.tonality.mode, place(at)?, around, rhythm))
 }
 
 /// What a shape costs where it stands: its own plainness, less what the rules
@@ -287,7 +328,7 @@ fn first_states(question: &Question, keys: &[Local], open: &[Open]) -> Vec<State
         let away = keys.get(open.key).is_some_and(|key| key.tonality != question.home);
         let away = if away && question.fixed.is_empty() { costs::FOREIGN_START } else { 0 };
         let cost = open.emission + costs::begin(&open.first) + away;
-        State { key: open.key, chord: open.chord, cost, back: 0, hinge: None }
+        State { key: open.key, chord: open.chord, cost, back: 0, hinge: None, joint: Joint::Common }
     };
     open.iter().map(state).collect()
 }
@@ -358,21 +399,32 @@ fn next_states(
                 cost: cheapest.0,
                 back: cheapest.1,
                 hinge: None,
+                joint: Joint::Common,
             }
         })
         .collect();
-    read_anew(keys, open, &mut states);
+    read_anew(question, keys, open, &mut states);
     for (state, open) in states.iter_mut().zip(open) {
         state.cost = state.cost.saturating_add(open.emission);
     }
     states
 }
 
-/// Lets a chord reached in one tonality be left in another. The states hold the
-/// cost of arrival only.
-fn read_anew(keys: &[Local], open: &[Open], states: &mut [State]) {
+/// Lets a chord reached in one tonality be left in another, a diminished seventh
+/// also by the other spellings of its keys. The states hold the cost of arrival only.
+fn read_anew(question: &Question, keys: &[Local], open: &[Open], states: &mut [State]) {
     let mut order: Vec<usize> = (0..open.len()).collect();
-    let same = |index: usize| (open[index].first.sounding, open[index].last.sounding);
+    let turns = |open: &Open| {
+        let given = matches!(open.chord, FoundChord::Given | FoundChord::Turned(_));
+        given || question.daring >= RESPELLS
+    };
+    let same = |index: usize| {
+        let open = &open[index];
+        match lexicon::diminished_keys(open.first.sounding).filter(|_| turns(open)) {
+            Some(keys) => (keys, keys),
+            None => (open.first.sounding, open.last.sounding),
+        }
+    };
     order.sort_unstable_by_key(|&index| (same(index), states[index].cost));
     for group in order.chunk_by(|&a, &b| same(a) == same(b)) {
         let sources: Vec<(usize, i32)> =
@@ -383,14 +435,20 @@ fn read_anew(keys: &[Local], open: &[Open], states: &mut [State]) {
                 if from == to {
                     continue;
                 }
+                let (leaves, enters) = (open[source].first.sounding, open[target].first.sounding);
                 // A hinge is heard when the chord belongs to both scales.
-                let foreign = open[source].first.sounding & !(keys[from].scale & keys[to].scale);
-                let foreign = if foreign == 0 { 0 } else { costs::FOREIGN_HINGE };
+                let (joint, price) = if leaves == enters {
+                    let foreign = leaves & !(keys[from].scale & keys[to].scale);
+                    (Joint::Common, if foreign == 0 { 0 } else { costs::FOREIGN_HINGE })
+                } else {
+                    (Joint::Respelled, costs::RESPELLED)
+                };
                 let change = costs::change(keys[from].tonality, keys[to].tonality);
-                let cost = cost.saturating_add(change + foreign);
+                let cost = cost.saturating_add(change + price);
                 if cost < states[target].cost {
                     states[target].cost = cost;
                     states[target].hinge = Some(source);
+                    states[target].joint = joint;
                 }
             }
         }
@@ -400,7 +458,7 @@ fn read_anew(keys: &[Local], open: &[Open], states: &mut [State]) {
 /// The sonorities of a found chord of the stock over its bass.
 pub(super) fn sonorities(found: &Found, bass: PitchClass) -> Vec<Sonority> {
     let tonic = found.tonality.tonic.fifths();
-    let FoundChord::Stock(number) = found.chord else {
+    let (FoundChord::Stock(number) | FoundChord::Turned(number)) = found.chord else {
         return vec![plain(bass, found.tonality)];
     };
     let Some(shape) = lexicon::shape(found.tonality.mode, number) else {

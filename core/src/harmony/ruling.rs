@@ -3,10 +3,11 @@
 //! degree that is left by leap.
 
 use super::chord::{Cadence, Reason};
-use super::lexicon::bit;
+use super::lexicon::{self, bit};
 use super::line::Line;
 use super::motions::Stretch;
 use super::octave_rule::{Direction, Version, cell};
+use crate::bass::BassMotion;
 use crate::pitch::{Mode, Tonality};
 
 /// A prescription: figures within the scale, how strongly, and why.
@@ -77,7 +78,7 @@ pub(super) fn rulings(
         return chromatic(line, at, local).into_iter().collect();
     }
     let inside = stretch.is_some_and(|stretch| at + 1 < stretch.last);
-    if inside && let Some(it) = sequence(stretch, at, local, daring) {
+    if inside && let Some(it) = sequence(line, stretch, at, local, daring) {
         return vec![it];
     }
     if (degree, raised) == (5, 0) {
@@ -86,7 +87,7 @@ pub(super) fn rulings(
             return cadence;
         }
     }
-    if let Some(it) = sequence(stretch, at, local, daring) {
+    if let Some(it) = sequence(line, stretch, at, local, daring) {
         return vec![it];
     }
     if let Some(it) = by_semitone(line, at, local) {
@@ -259,7 +260,13 @@ fn turning(line: &Line, at: usize, local: &Local, (degree, raised): (i32, i32)) 
     }
 }
 
-fn sequence(stretch: Option<&Stretch>, at: usize, local: &Local, daring: u8) -> Option<Ruling> {
+fn sequence(
+    line: &Line,
+    stretch: Option<&Stretch>,
+    at: usize,
+    local: &Local,
+    daring: u8,
+) -> Option<Ruling> {
     let stretch = stretch?;
     if stretch.classes & !local.scale != 0 {
         return None;
@@ -268,9 +275,14 @@ fn sequence(stretch: Option<&Stretch>, at: usize, local: &Local, daring: u8) -> 
     let figures = if daring >= 1 { stretch.row.rich } else { stretch.row.plain };
     // The first note of a tied bass is not yet the resolution of anything.
     let figures = match (stretch.row.motion, place) {
-        (crate::bass::BassMotion::TiedFalling, 0) => "5/3",
-        _ => figures[place % figures.len()],
+        (BassMotion::TiedFalling, 0) => "5/3",
+        // Its sixth prepares the first seventh.
+        (BassMotion::StepsDown, 0) if !figures.is_empty() => "5/3 6",
+        _ => figures.get(place % figures.len().max(1)).copied()?,
     };
+    // A chain that the degree cannot carry leaves it to the other rules.
+    let spot = line.spots.get(at)?;
+    lexicon::find(local.tonality.mode, spot.place - local.tonic, figures)?;
     let reason = Reason::Motion { motion: stretch.row.motion, place };
     Some(Ruling { figures, strength: SEQUENCE, reason })
 }

@@ -197,6 +197,10 @@ pub(super) fn printed(
         let alone = |number: u8| Stage::Signs(vec![sign(stage, number)]);
         let no_accidental = |number: u8| sign(stage, number).accidental.is_none();
         let figures = match (was.as_slice(), numbers.as_slice(), next.as_deref()) {
+            (_, [3, 5], Some([3, 6])) if is_plain => alone(5),
+            ([4, 5, 9], [3, 5], _) if no_accidental(5) => {
+                Stage::Signs(vec![Sign { number: 8, accidental: None }, sign(stage, 3)])
+            }
             (_, [3, 7], Some([3, 6])) if no_accidental(3) => alone(7),
             (_, [4, 5], Some([3, 5])) if no_accidental(5) => alone(4),
             ([4, 5], [3, 5], _) if no_accidental(5) => alone(3),

@@ -24,6 +24,8 @@ pub fn transpose(sketch: &Sketch, to: Tonality) -> Sketch {
     let next = |i: usize| bass.get(i + 1).copied();
     let note = |(i, note): (usize, &SketchNote)| SketchNote {
         weight: note.weight,
+        value: note.value,
+        rest: note.rest,
         stroke: note.stroke.clone(),
         ..SketchNote::bare(by_degree(note.pitch, next(i), way, from, to))
     };

@@ -33,6 +33,8 @@ pub(super) fn over(old: &[SketchNote], typed: Vec<SketchNote>) -> Vec<SketchNote
                 pitch: note.pitch,
                 figures: note.figures,
                 weight: note.weight,
+                value: note.value,
+                rest: note.rest,
                 ..kept.clone()
             },
             None => note,

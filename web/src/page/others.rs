@@ -8,7 +8,7 @@ use crate::app::{App, Intent};
 use std::cell::Cell;
 use tastata::figures;
 use tastata::frame::Severity;
-use tastata::harmony::{Alternative, alternatives};
+use tastata::harmony::{Alternative, Pattern, alternatives_in, patterns};
 use tastata::reading::{self, Reading};
 use tastata::roll::Performance;
 use tastata::sketch::Sketch;
@@ -18,8 +18,11 @@ use web_sys::{Element, Event, MouseEvent};
 
 /// Notes kept on each side when a chord is tried in a long bass.
 const AROUND: usize = 12;
-/// Chords offered at most.
-const MOST: usize = 14;
+/// Notes up to which turns of several notes are tried.
+const LONG: usize = 200;
+/// Chords offered at most of each degree of daring, so that the daring are not
+/// crowded out by the plain.
+const MOST: usize = 4;
 
 thread_local! {
     /// The sketch and note whose other chords are listed.
@@ -29,10 +32,16 @@ thread_local! {
 pub(super) fn wire() {
     dom::on_id("others-room", "toggle", |_: Event| with(|page| show(&page.app)));
     dom::on_id("others", "click", |event: MouseEvent| {
-        let Some(item) = dom::closest(&event, "[data-other]") else { return };
-        let Some(place) = dom::data_number(&item, "data-other") else { return };
         let take = dom::closest(&event, "[data-take]").is_some();
-        with(move |page| page.other_pressed(place, take));
+        let of = |name: &str| {
+            let item = dom::closest(&event, &format!("[{name}]"))?;
+            dom::data_number(&item, name)
+        };
+        if let Some(place) = of("data-other") {
+            with(move |page| page.other_pressed(place, take));
+        } else if let Some(place) = of("data-turn") {
+            with(move |page| page.turn_pressed(place, take));
+        }
     });
 }
 
@@ -48,7 +57,8 @@ pub(super) fn show(app: &App) {
     dom::clear(&list);
     let Some(note) = chosen else { return };
     let others = others(app, note);
-    if others.is_empty() {
+    let turns = turns(app, note);
+    if others.is_empty() && turns.is_empty() {
         if let Some(none) = dom::text("li", "hint", say(said::NO_OTHER_CHORD)) {
             let _ = list.append_child(&none);
         }
@@ -57,6 +67,16 @@ pub(super) fn show(app: &App) {
     for (place, other) in others.iter().enumerate() {
         let tried = tried(app, note, other);
         if let Some(item) = item(place, other, faults_near(&tried)) {
+            let _ = list.append_child(&item);
+        }
+    }
+    for (place, turn) in turns.iter().enumerate() {
+        let faults = turned(app, turn).frame.faults;
+        let faults = faults.iter().filter(|it| it.severity == Severity::Fault).count();
+        let before = app.reading().frame.faults.iter();
+        let before = before.filter(|it| it.severity == Severity::Fault).count();
+        let said = words::pattern(turn, app.sketch(), Lang::English);
+        if let Some(item) = turn_item(place, &said, faults.saturating_sub(before)) {
             let _ = list.append_child(&item);
         }
     }
@@ -73,9 +93,29 @@ fn chosen_note(app: &App) -> Option<usize> {
 }
 
 fn others(app: &App, note: usize) -> Vec<Alternative> {
-    let mut others = alternatives(app.sketch(), note);
-    others.truncate(MOST);
+    let mut others = alternatives_in(app.sketch(), &app.reading().harmony, note);
+    let mut taken = [0; 256];
+    others.retain(|other| {
+        let taken = &mut taken[usize::from(other.boldness)];
+        *taken += 1;
+        *taken <= MOST
+    });
     others
+}
+
+/// Turns of several notes through the chosen one; none in a bass so long that
+/// trying them would be felt.
+fn turns(app: &App, note: usize) -> Vec<Pattern> {
+    if app.sketch().notes.len() > LONG {
+        return Vec::new();
+    }
+    patterns(app.sketch(), &app.reading().harmony, note)
+}
+
+fn turned(app: &App, turn: &Pattern) -> Reading {
+    let mut sketch = app.sketch().clone();
+    turn.apply(&mut sketch);
+    reading::read(&sketch)
 }
 
 /// A chord tried in its place.
@@ -128,6 +168,22 @@ fn item(place: usize, other: &Alternative, faults: usize) -> Option<Element> {
     let _ = hear.append_child(&dots);
     let reason = other.chords.first().map(|chord| words::reason(chord, lang()));
     let _ = hear.append_child(&*dom::text("span", "why", &reason.unwrap_or_default())?);
+    finish(&item, &hear, faults)?;
+    Some(item)
+}
+
+/// A turn of several notes in the list.
+fn turn_item(place: usize, said: &str, faults: usize) -> Option<Element> {
+    let item = dom::make("li", "other")?;
+    dom::set_attr(&item, "data-turn", &place.to_string());
+    let hear = dom::make("button", "quiet hear")?;
+    let _ = hear.append_child(&*dom::text("span", "why", said)?);
+    finish(&item, &hear, faults)?;
+    Some(item)
+}
+
+/// The faults it would make, and the button that takes it.
+fn finish(item: &Element, hear: &Element, faults: usize) -> Option<()> {
     if faults > 0 {
         let said = if faults == 1 {
             format!("✕ {}", say(said::ONE_FAULT_HERE))
@@ -136,11 +192,11 @@ fn item(place: usize, other: &Alternative, faults: usize) -> Option<Element> {
         };
         let _ = hear.append_child(&*dom::text("span", "bad", &said)?);
     }
-    let _ = item.append_child(&hear);
+    let _ = item.append_child(hear);
     let take = dom::text("button", "quiet", say(said::TAKE_IT))?;
     dom::set_attr(&take, "data-take", "");
     let _ = item.append_child(&take);
-    Some(item)
+    Some(())
 }
 
 impl Page {
@@ -155,6 +211,28 @@ impl Page {
         }
         let tried = tried(&self.app, note, &other);
         self.hear(around(&tried), 0, Follow::Keys);
+    }
+}
+
+impl Page {
+    /// Hears a turn of several notes, or takes it.
+    fn turn_pressed(&mut self, place: usize, take: bool) {
+        let Some(note) = chosen_note(&self.app) else { return };
+        let Some(turn) = turns(&self.app, note).into_iter().nth(place) else { return };
+        if take {
+            self.act(Intent::wish(move |sketch| turn.apply(sketch)));
+            self.hear_chosen();
+            return;
+        }
+        let (first, last) = match &turn {
+            Pattern::Chain { notes, last, .. } => (notes.first().map_or(*last, |it| it.0), *last),
+            Pattern::Fill { after, .. } => (*after, after + 2),
+        };
+        let reading = turned(&self.app, &turn);
+        let chords = &reading.harmony.chords;
+        let first = chords.iter().position(|chord| chord.note >= first).unwrap_or_default();
+        let last = chords.iter().rposition(|chord| chord.note <= last).unwrap_or_default();
+        self.hear(audio::stretch(&reading.performance, first, last), 0, Follow::Keys);
     }
 }
 

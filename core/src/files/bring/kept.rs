@@ -2,6 +2,7 @@
 //! a score cannot say.
 
 use super::Brought;
+use crate::bass::passing;
 use crate::figures::{Figures, Stage};
 use crate::files::link::decode;
 use crate::harmony::harmonise;
@@ -24,6 +25,7 @@ pub(super) fn restore(brought: &mut Brought, link: &str, title: &str) {
         kept.tonality = read.tonality;
     }
     kept.title = title.to_string();
+    let passed = [&kept.notes, &read.notes].map(|notes| passing(notes));
     for (index, (kept, read)) in kept.notes.iter_mut().zip(&read.notes).enumerate() {
         let chords = harmony.chords.iter().filter(|chord| chord.note == index);
         let written: Vec<&Stage> =
@@ -32,9 +34,10 @@ pub(super) fn restore(brought: &mut Brought, link: &str, title: &str) {
         if written != found {
             kept.figures.clone_from(&read.figures);
         }
-        let passes = |weight| weight == Weight::Passing;
-        if passes(kept.weight) != passes(read.weight) {
-            kept.weight = read.weight;
+        // In the scores of others no note of ours has a length, so what passes is marked.
+        let [before, now] = passed.each_ref().map(|it| it.get(index).copied().unwrap_or(false));
+        if before != now {
+            kept.weight = if now { Weight::Passing } else { Weight::Structural };
         }
     }
     *read = kept;

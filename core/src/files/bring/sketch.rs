@@ -3,7 +3,7 @@
 use super::line::{self, Step, Timing};
 use super::part::{Key, Part, Piece, QUARTER};
 use super::{BringError, BringRemark, Brought, BroughtPart, FileKind, MAX_NOTES, PartName, key};
-use crate::order;
+use crate::bass::NoteValue;
 use crate::pitch::Pitch;
 use crate::sketch::{Sketch, SketchNote, Weight};
 
@@ -28,13 +28,13 @@ pub(super) fn of_piece(
             remarks.push(BringRemark::Shortened);
         }
         line.truncate(MAX_NOTES);
-        BroughtPart { name: part.name.clone(), sketch: of_line(&line, part, kind, title) }
+        BroughtPart { name: part.name.clone(), sketch: of_line(&line, part, (kind, timing), title) }
     });
     let parts = parts.collect();
     Ok(Brought { kind, parts, lowest, remarks })
 }
 
-fn of_line(line: &[Step], part: &Part, kind: FileKind, title: &str) -> Sketch {
+fn of_line(line: &[Step], part: &Part, (kind, timing): (FileKind, Timing), title: &str) -> Sketch {
     let mut pitches: Vec<Pitch> = line.iter().map(|step| step.pitch).collect();
     let tonality = match kind {
         // Keys have no spelling of their own.
@@ -52,39 +52,51 @@ fn of_line(line: &[Step], part: &Part, kind: FileKind, title: &str) -> Sketch {
         }
         _ => key::of_bass(part.key, &pitches),
     };
-    let weights = weights(line, &pitches);
-    let notes = line.iter().zip(pitches).zip(weights).map(|((step, pitch), weight)| SketchNote {
-        figures: step.figures.clone(),
-        weight,
-        ..SketchNote::bare(pitch)
+    let lengths = lengths(line, timing);
+    let notes = line.iter().zip(pitches).zip(lengths).map(|((step, pitch), (value, rest))| {
+        let weight = if step.small { Weight::Passing } else { Weight::Unmarked };
+        let figures = step.figures.clone();
+        SketchNote { figures, weight, value, rest, ..SketchNote::bare(pitch) }
     });
     Sketch { title: title.to_string(), tonality, notes: notes.collect(), ..Sketch::default() }
 }
 
-/// Small notes pass, and so do quick ones: no longer than half the commonest
-/// length, begun off the beat, without figures, and between neighbours a step away.
-/// Common practice, no source.
-fn weights(line: &[Step], pitches: &[Pitch]) -> Vec<Weight> {
-    let usual = commonest(line);
-    let step = |a: usize, b: usize| match (pitches.get(a), pitches.get(b)) {
-        (Some(a), Some(b)) => (a.diatonic() - b.diatonic()).abs() == 1,
-        _ => false,
+/// How long each note of the line lasts and the rest after it. Both are cut to the
+/// nearest tick of [`NoteValue`] from the beginning of the piece, so that nothing
+/// drifts; small notes have no length. Lengths that MIDI files were played with
+/// are rounded to a quarter of a beat.
+fn lengths(line: &[Step], timing: Timing) -> Vec<(Option<NoteValue>, Option<NoteValue>)> {
+    let grid = match timing {
+        Timing::Exact => 1,
+        Timing::Played => NoteValue::QUARTER.ticks() / 4,
     };
-    let weigh = |(i, it): (usize, &Step)| {
-        let quick = (it.end - it.at) * 2 <= usual && it.at.rem_euclid(QUARTER) != 0;
-        let between = i > 0 && step(i - 1, i) && step(i, i + 1);
-        let passes = it.small || (quick && between && it.figures.is_none());
-        if passes { Weight::Passing } else { Weight::Unmarked }
+    let ticks = |at: i64| {
+        let unit = 4 * QUARTER * i64::from(grid);
+        let at = at.max(0) * i64::from(NoteValue::WHOLE);
+        (at + unit / 2) / unit * i64::from(grid)
     };
-    line.iter().enumerate().map(weigh).collect()
-}
-
-fn commonest(line: &[Step]) -> i64 {
-    let mut lengths: Vec<i64> =
-        line.iter().filter(|step| !step.small).map(|step| step.end - step.at).collect();
-    order::sort(&mut lengths);
-    let runs = lengths.chunk_by(|a, b| a == b);
-    runs.max_by_key(|run| run.len()).and_then(|run| run.first().copied()).unwrap_or(0)
+    let value = |from: i64, to: i64| {
+        let ticks = u32::try_from(ticks(to) - ticks(from)).ok()?;
+        NoteValue::from_ticks(ticks)
+    };
+    let length = |(i, it): (usize, &Step)| {
+        if it.small {
+            return (None, None);
+        }
+        let next = line.get(i + 1..).and_then(|rest| rest.iter().find(|next| !next.small));
+        // What is cut off by the next note, or by less than a beat short of it.
+        let end = next.map_or(it.end, |next| {
+            let short = next.at - it.end;
+            if short < 0 || (timing == Timing::Played && short < QUARTER) {
+                next.at
+            } else {
+                it.end
+            }
+        });
+        let rest = next.and_then(|next| value(end, next.at));
+        (value(it.at, end), rest)
+    };
+    line.iter().enumerate().map(length).collect()
 }
 
 /// The part that lies lowest, those with few notes left aside.

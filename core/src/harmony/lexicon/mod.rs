@@ -46,6 +46,9 @@ pub(super) struct Shape {
     /// How far from the plainest chord of its degree; 10 is one clear step.
     pub(super) cost: i32,
     pub(super) stages: Vec<Layer>,
+    /// Which of the seven common figures it comes to rest on: 5/3, 6, 6/4, 7, 6/5,
+    /// 4/3, 4/2.
+    pub(super) figure: Option<usize>,
 }
 
 /// One sonority of a shape with what it owes, as sets of places on the line of fifths.
@@ -89,6 +92,22 @@ pub(super) fn shifted(set: u64, by: i32) -> u64 {
         -63..0 => set >> -by,
         _ => 0,
     }
+}
+
+/// The four keys of a diminished seventh, a bit for each of the twelve, however its
+/// notes are spelled; `None` for any other set of notes.
+pub(super) fn diminished_keys(sounding: u64) -> Option<u64> {
+    if sounding.count_ones() != 4 {
+        return None;
+    }
+    let mut left = sounding;
+    let mut keys = 0u64;
+    while left != 0 {
+        let place = left.trailing_zeros() as i32 - 31;
+        left &= left - 1;
+        keys |= 1 << (7 * place).rem_euclid(12);
+    }
+    [0b0010_0100_1001, 0b0100_1001_0010, 0b1001_0010_0100].contains(&keys).then_some(keys)
 }
 
 impl Sets {
@@ -177,13 +196,7 @@ fn stock(mode: Mode, rows: &[rows::Row]) -> Stock {
         .iter()
         .filter_map(|&(degree, figures, kind, daring, cost)| {
             let bass = bass_of(degree, tonality)?;
-            let sonorities: Option<Vec<Sonority>> =
-                figures.split(' ').map(|stage| sonority(stage, bass, tonality)).collect();
-            let mut sonorities = sonorities?;
-            // The seventh of 7-6 has no fifth.
-            if figures.starts_with("7 6") {
-                sonorities[0].tones.retain(|tone| tone.number != 5);
-            }
+            let sonorities = sonorities(figures, bass, tonality)?;
             let stages = sonorities.iter().enumerate().map(|(at, sonority)| Layer {
                 tones: sonority.tones.iter().map(|t| (t.number, t.class.fifths())).collect(),
                 sets: Sets::of(sonority, tonality, sonorities.get(at + 1)),
@@ -192,7 +205,8 @@ fn stock(mode: Mode, rows: &[rows::Row]) -> Stock {
             for layer in &mut stages {
                 layer.sets.over_held = kind == Kind::Pedal;
             }
-            Some((bass.fifths(), Shape { text: figures, kind, daring, cost, stages }))
+            let figure = sonorities.last().and_then(|last| figure(&last.numbers()));
+            Some((bass.fifths(), Shape { text: figures, kind, daring, cost, stages, figure }))
         })
         .collect();
     order::by_key(&mut placed, |(place, _)| *place);
@@ -204,6 +218,20 @@ fn stock(mode: Mode, rows: &[rows::Row]) -> Stock {
     Stock { shapes: placed.into_iter().map(|(_, shape)| shape).collect(), ranges }
 }
 
+/// Which common figure numbers above a bass are, suspensions taken as resolved.
+fn figure(numbers: &[u8]) -> Option<usize> {
+    Some(match numbers {
+        [3, 5] | [4, 5] | [3, 5, 9] => 0,
+        [3, 6] | [3, 7] => 1,
+        [4, 6] => 2,
+        [3, 5, 7] | [4, 5, 7] => 3,
+        [3, 5, 6] => 4,
+        [3, 4, 6] => 5,
+        [2, 4, 6] => 6,
+        _ => return None,
+    })
+}
+
 /// The class of a degree such as `5`, `#4` or `-7`.
 fn bass_of(degree: &str, tonality: Tonality) -> Option<PitchClass> {
     let (change, number) = match (degree.strip_prefix('#'), degree.strip_prefix('-')) {
@@ -213,6 +241,21 @@ fn bass_of(degree: &str, tonality: Tonality) -> Option<PitchClass> {
     };
     let own = tonality.scale(Degree::new(number.parse().ok()?)?);
     Some(PitchClass::new(own.step, own.alter + change))
+}
+
+/// The sonorities of the stages of a row, such as `7 6` or `9 5/3`.
+pub(super) fn sonorities(
+    text: &str,
+    bass: PitchClass,
+    tonality: Tonality,
+) -> Option<Vec<Sonority>> {
+    let stages = text.split(' ').map(|stage| sonority(stage, bass, tonality));
+    let mut stages: Vec<Sonority> = stages.collect::<Option<_>>()?;
+    // The seventh of 7-6 has no fifth.
+    if let (true, Some(first)) = (text.starts_with("7 6"), stages.first_mut()) {
+        first.tones.retain(|tone| tone.number != 5);
+    }
+    Some(stages)
 }
 
 /// The sonority of figures within the scale, such as `6+/4/3` or `7-`.

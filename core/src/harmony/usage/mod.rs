@@ -7,7 +7,11 @@
 //! score is reproduced. A row that was rarely met leans on the row that knows less
 //! of the surroundings.
 
-use super::lexicon;
+mod habit;
+
+pub use habit::{FIGURES, Feature, Habit, Rhythm};
+
+use super::lexicon::{self, Shape};
 use crate::pitch::Mode;
 use std::collections::HashMap;
 use std::sync::LazyLock;
@@ -69,6 +73,10 @@ static USAGE: LazyLock<Usage> = LazyLock::new(|| read(include_str!("counts.txt")
 
 /// What the usage says of one bass note in one tonality.
 pub(super) struct Here {
+    mode: Mode,
+    place: i32,
+    around: Around,
+    rhythm: Rhythm,
     /// The degree; with what follows; with what precedes too.
     near: [Option<&'static Row>; 3],
     /// With the two notes that follow; with the one and the two that precede.
@@ -80,8 +88,8 @@ pub(super) struct Here {
 /// A bass note's neighbours as places: two before, one before, one after, two after.
 pub(super) type Around = [i32; 4];
 
-/// The usage for a bass place with its neighbours' places.
-pub(super) fn here(mode: Mode, place: i32, around: Around) -> Here {
+/// The usage for a bass place with its neighbours' places and its length.
+pub(super) fn here(mode: Mode, place: i32, around: Around, rhythm: Rhythm) -> Here {
     let minor = mode == Mode::Minor;
     let usage = &*USAGE;
     let [earlier, before, after, later] = around;
@@ -90,6 +98,10 @@ pub(super) fn here(mode: Mode, place: i32, around: Around) -> Here {
     let came = moves.map_or(0.0, |moves| moves.get(&place).copied().unwrap_or(0.0));
     let all = moves.map_or(0.0, |moves| moves.values().sum());
     Here {
+        mode,
+        place,
+        around,
+        rhythm,
         near: [row(b'0', ANY, ANY), row(b'1', after, ANY), row(b'2', before, after)],
         far: [row(b'3', after, later), row(b'4', before, ANY), row(b'5', before, earlier)],
         coming: cost((came + 0.5) / (all + 10.0)),
@@ -107,8 +119,8 @@ impl Here {
         self.near.iter().fold(UNHEARD, |wider, row| lean(*row, shape, wider))
     }
 
-    /// The cost of a shape by all its neighbours.
-    pub(super) fn cost(&self, shape: usize) -> i32 {
+    /// The logarithm of a shape's likelihood by all its neighbours, up to a constant.
+    fn counted(&self, shape: usize) -> f64 {
         let [degree, following, both] = self.near;
         let [later, preceding, earlier] = self.far;
         let degree = lean(degree, shape, UNHEARD);
@@ -118,7 +130,53 @@ impl Here {
         // What the farther notes change in the likelihood that the nearer ones give.
         let later = lean(later, shape, following) / following;
         let earlier = lean(earlier, shape, preceding) / preceding;
-        (-NAT * (ln(near) + FAR * (ln(later) + ln(earlier)))).round() as i32
+        ln(near) + FAR * (ln(later) + ln(earlier))
+    }
+
+    /// What the counts say of each shape of the stock that stands here, and what of
+    /// each figure: logarithms, the figures' normalised.
+    fn all_counted(&self, shapes: &[Shape], first: usize) -> (Vec<f64>, [f64; FIGURES]) {
+        let each: Vec<f64> = (first..first + shapes.len()).map(|it| self.counted(it)).collect();
+        let mut mass = [UNHEARD * UNHEARD; FIGURES];
+        for (shape, counted) in shapes.iter().zip(&each) {
+            if let Some(mass) = shape.figure.and_then(|it| mass.get_mut(it)) {
+                *mass += libm::exp(*counted);
+            }
+        }
+        let all: f64 = mass.iter().sum();
+        (each, mass.map(|mass| ln(mass / all)))
+    }
+
+    /// What is known of this note, for learning.
+    pub(super) fn features(&self) -> Vec<(Feature, f64)> {
+        let (first, shapes) = lexicon::shapes(self.mode, self.place);
+        self.features_of(self.all_counted(shapes, first).1)
+    }
+
+    fn features_of(&self, figures: [f64; FIGURES]) -> Vec<(Feature, f64)> {
+        let [_, before, after, _] = self.around;
+        habit::features(self.mode, self.place, (before, after), self.rhythm, figures)
+    }
+
+    /// The costs of the shapes of the stock that stand here, in their order: the
+    /// figure's by the habit, and the shape's share of its figure by the counts.
+    pub(super) fn costs(&self, habit: &Habit) -> Vec<i32> {
+        let (first, shapes) = lexicon::shapes(self.mode, self.place);
+        let (each, figures) = self.all_counted(shapes, first);
+        let all: f64 = shapes.iter().zip(&each).map(|(_, it)| libm::exp(*it)).sum();
+        let all = ln(all.max(UNHEARD * UNHEARD));
+        let scores = habit.scores(&self.features_of(figures));
+        let most = scores.iter().copied().fold(f64::MIN, f64::max);
+        let sum: f64 = scores.iter().map(|score| libm::exp(score - most)).sum();
+        let cost = |(shape, counted): (&Shape, &f64)| {
+            let counted = counted - all;
+            let likely = match shape.figure {
+                Some(figure) => counted - figures[figure] + scores[figure] - most - ln(sum),
+                None => counted,
+            };
+            (-NAT * likely).round() as i32
+        };
+        shapes.iter().zip(&each).map(cost).collect()
     }
 }
 
@@ -264,7 +322,7 @@ mod tests {
         let lines = include_str!("counts.txt").lines().count();
         assert_eq!(usage.rows.len() + usage.moves.len() + usage.pairs.len(), lines);
         // The tonic of major takes a plain chord.
-        let here = here(Mode::Major, 0, [START, START, 1, END]);
+        let here = here(Mode::Major, 0, [START, START, 1, END], Rhythm::default());
         let plain = lexicon::find(Mode::Major, 0, "5/3").expect("a plain chord");
         assert!(here.likelihood(plain) > 0.9);
     }

@@ -2,6 +2,7 @@
 
 use super::accepted::{Accepted, accepted};
 use super::{Begun, Case, fault};
+use crate::bass;
 use crate::figures::Stage;
 use crate::frame::Severity;
 use crate::harmony::Chord;
@@ -9,7 +10,6 @@ use crate::lesson::ask::Measure;
 use crate::lesson::report::{Finding, FindingKind};
 use crate::lesson::tonal::classes;
 use crate::pitch::PitchClass;
-use crate::sketch::Weight;
 
 pub(super) fn figures(case: &Case<'_>, measure: Measure) -> (Begun, Vec<Finding>) {
     let given = &case.exercise.sketch.notes;
@@ -17,8 +17,11 @@ pub(super) fn figures(case: &Case<'_>, measure: Measure) -> (Begun, Vec<Finding>
     let notes = &case.sketch.notes;
     let begun = notes.iter().enumerate().any(|(i, note)| mine(i) && note.figures.is_some());
     let mut found = Vec::new();
+    let passing = bass::passing(notes);
+    let may_pass = may_pass(case);
+    let at = |of: &[bool], i: usize| of.get(i).copied().unwrap_or(false);
     for (i, note) in notes.iter().enumerate().filter(|(i, _)| mine(*i)) {
-        let passes = note.weight == Weight::Passing && may_pass(case, i);
+        let passes = at(&passing, i) && may_pass.iter().any(|of| at(of, i));
         if note.figures.is_none() && !passes {
             found.push(fault(case.over(i), FindingKind::NoFigures { note: i }));
         }
@@ -40,13 +43,11 @@ pub(super) fn figures(case: &Case<'_>, measure: Measure) -> (Begun, Vec<Finding>
     (Begun::when(begun), found)
 }
 
-/// Whether the teacher's own reading has no chord on this note.
-fn may_pass(case: &Case<'_>, note: usize) -> bool {
+/// On which notes the teacher's own readings have no chord.
+fn may_pass(case: &Case<'_>) -> Vec<Vec<bool>> {
     let model = case.exercise.model.as_ref().map(|model| &model.sketch);
-    [Some(&case.exercise.sketch), model]
-        .into_iter()
-        .flatten()
-        .any(|sketch| sketch.notes.get(note).is_some_and(|it| it.weight == Weight::Passing))
+    let own = [Some(&case.exercise.sketch), model].into_iter().flatten();
+    own.map(|sketch| bass::passing(&sketch.notes)).collect()
 }
 
 /// What does not belong over a group of notes.

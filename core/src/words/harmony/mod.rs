@@ -3,10 +3,12 @@
 mod chords;
 mod figures;
 mod moves;
+mod patterns;
 mod reasons;
 mod remarks;
 
 pub(super) use chords::degree_name;
 pub use figures::figures_spoken;
+pub use patterns::pattern;
 pub use reasons::reason;
 pub use remarks::{figure_trouble, harmony_remark, text_trouble};

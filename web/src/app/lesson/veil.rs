@@ -2,13 +2,14 @@
 //! handfuls stay hidden until the student has made theirs. The veil changes the
 //! reading, not the drawing, so that staff, keys, card and sound all keep it.
 
+use tastata::bass::passing;
 use tastata::figures::{Figures, Stage};
 use tastata::frame::Fault;
 use tastata::hands::Handful;
 use tastata::lesson::{Ask, Exercise, Part, close_chords};
 use tastata::pitch::Key;
 use tastata::reading::{Reading, read};
-use tastata::sketch::{Sketch, Weight};
+use tastata::sketch::Sketch;
 
 /// Whether a part is seen before the student has made it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -55,8 +56,9 @@ impl Veil {
     pub fn reading(&self, sketch: &Sketch) -> Reading {
         let mut veiled = sketch.clone();
         if self.figures == Sight::OnceMade {
-            for note in &mut veiled.notes {
-                if note.figures.is_none() && note.weight != Weight::Passing {
+            let passing = passing(&veiled.notes);
+            for (note, passes) in veiled.notes.iter_mut().zip(passing) {
+                if note.figures.is_none() && !passes {
                     note.figures = Figures::new(vec![Stage::TastoSolo]);
                 }
             }

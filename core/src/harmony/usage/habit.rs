@@ -1,0 +1,180 @@
+//! How counted usage is weighed into what people name: a small table learned from
+//! human analyses.
+//!
+//! The counts tell which chords sound; an analyst names some of them and passes over
+//! others, the more so by how long a bass note lasts and whether it stays. The
+//! table gives each of seven figures a score from what the counts say of all seven
+//! and from the degree, its neighbours and its length: a multinomial logistic
+//! regression, learned by the binary `habit` of the tests from the 20 chorale
+//! analyses that the music21 library ships. `tests/harmony.md` tells how it does on
+//! pieces it has not seen.
+
+use crate::pitch::Mode;
+use std::collections::HashMap;
+use std::fmt::Write as _;
+use std::sync::LazyLock;
+
+/// The figures told apart: 5/3, 6, 6/4, 7, 6/5, 4/3, 4/2.
+pub const FIGURES: usize = 7;
+
+/// Something that holds of a bass note, to be scored.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Feature {
+    /// What the counts say of one figure.
+    Counted(u8),
+    /// The degree: minor, and its place in fifths from the tonic.
+    Degree(bool, i32),
+    /// The degree and the place of the note after.
+    After(bool, i32, i32),
+    /// The degree and the place of the note before.
+    Before(bool, i32, i32),
+    /// How long it lasts and whether it comes off the beat.
+    Length(Rhythm),
+    /// Whether its bass comes from the same note, and goes on to the same.
+    Stays(bool, bool),
+}
+
+/// How long a bass note lasts and where it begins.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
+pub struct Rhythm {
+    /// 0 where it is not known; 1 to an eighth, 2 to a quarter, 3 to a half, 4 more.
+    pub length: u8,
+    /// Whether it begins between quarters.
+    pub off: bool,
+}
+
+/// The table: for each feature what it adds to the score of each figure.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Habit {
+    rows: HashMap<Feature, [f64; FIGURES]>,
+}
+
+static LEARNED: LazyLock<Habit> = LazyLock::new(|| Habit::read(include_str!("habit.txt")));
+
+impl Habit {
+    /// The one learned from all the analyses.
+    pub fn learned() -> &'static Habit {
+        &LEARNED
+    }
+
+    /// A table from its rows.
+    pub fn of(rows: impl IntoIterator<Item = (Feature, [f64; FIGURES])>) -> Habit {
+        Habit { rows: rows.into_iter().collect() }
+    }
+
+    /// The scores of the figures under weighted features.
+    pub fn scores(&self, features: &[(Feature, f64)]) -> [f64; FIGURES] {
+        let mut scores = [0.0; FIGURES];
+        for (feature, weight) in features {
+            let Some(row) = self.rows.get(feature) else { continue };
+            for (score, add) in scores.iter_mut().zip(row) {
+                *score += weight * add;
+            }
+        }
+        scores
+    }
+
+    /// Reads what [`Habit::print`] prints; lines that are none are passed over.
+    pub fn read(text: &str) -> Habit {
+        let row = |line: &str| {
+            let (key, numbers) = line.split_once(" : ")?;
+            let mut row = [0.0; FIGURES];
+            let mut numbers = numbers.split(' ');
+            for slot in &mut row {
+                *slot = f64::from(numbers.next()?.parse::<i32>().ok()?) / SCALE;
+            }
+            Some((feature(key)?, row))
+        };
+        Habit { rows: text.lines().filter_map(row).collect() }
+    }
+
+    /// The rows as text, in hundredths, those that say next to nothing left out.
+    pub fn print(&self) -> String {
+        let mut rows: Vec<_> = self.rows.iter().collect();
+        rows.sort_by_key(|(feature, _)| **feature);
+        let mut out = String::new();
+        for (feature, row) in rows {
+            let hundredths = row.map(|it| (it * SCALE).round() as i32);
+            if hundredths.iter().all(|it| it.abs() < LEAST) {
+                continue;
+            }
+            let numbers: Vec<String> = hundredths.iter().map(ToString::to_string).collect();
+            let _ = writeln!(out, "{} : {}", key(feature), numbers.join(" "));
+        }
+        out
+    }
+}
+
+const SCALE: f64 = 100.0;
+const LEAST: i32 = 5;
+
+fn key(feature: &Feature) -> String {
+    let mode = |minor: &bool| if *minor { "m" } else { "M" };
+    match feature {
+        Feature::Counted(figure) => format!("c {figure}"),
+        Feature::Degree(minor, here) => format!("d {} {here}", mode(minor)),
+        Feature::After(minor, here, after) => format!("a {} {here} {after}", mode(minor)),
+        Feature::Before(minor, here, before) => format!("b {} {here} {before}", mode(minor)),
+        Feature::Length(Rhythm { length, off }) => format!("l {length} {}", i32::from(*off)),
+        Feature::Stays(came, goes) => format!("s {} {}", i32::from(*came), i32::from(*goes)),
+    }
+}
+
+fn feature(key: &str) -> Option<Feature> {
+    let words: Vec<&str> = key.split(' ').collect();
+    let number = |at: usize| words.get(at)?.parse::<i32>().ok();
+    let minor = words.get(1).is_some_and(|word| *word == "m");
+    Some(match *words.first()? {
+        "c" => Feature::Counted(u8::try_from(number(1)?).ok()?),
+        "d" => Feature::Degree(minor, number(2)?),
+        "a" => Feature::After(minor, number(2)?, number(3)?),
+        "b" => Feature::Before(minor, number(2)?, number(3)?),
+        "l" => {
+            Feature::Length(Rhythm { length: u8::try_from(number(1)?).ok()?, off: number(2)? == 1 })
+        }
+        "s" => Feature::Stays(number(1)? == 1, number(2)? == 1),
+        _ => return None,
+    })
+}
+
+/// The features of a bass note: `counted` are the logarithms of what the counts say
+/// of each figure, `around` the places before and after.
+pub(super) fn features(
+    mode: Mode,
+    here: i32,
+    (before, after): (i32, i32),
+    rhythm: Rhythm,
+    counted: [f64; FIGURES],
+) -> Vec<(Feature, f64)> {
+    let minor = mode == Mode::Minor;
+    let counted = (0..).zip(counted).map(|(figure, it)| (Feature::Counted(figure), it));
+    counted
+        .chain([
+            (Feature::Degree(minor, here), 1.0),
+            (Feature::After(minor, here, after), 1.0),
+            (Feature::Before(minor, here, before), 1.0),
+            (Feature::Length(rhythm), 1.0),
+            (Feature::Stays(before == here, after == here), 1.0),
+        ])
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_table_reads_back_what_it_prints() {
+        let rows = [
+            (Feature::Counted(3), [1.0, -0.25, 0.0, 0.5, 0.0, 0.0, -2.0]),
+            (Feature::Degree(true, -4), [0.1; FIGURES]),
+            (Feature::After(false, 5, 101), [-0.5; FIGURES]),
+            (Feature::Before(true, 0, 100), [0.07; FIGURES]),
+            (Feature::Length(Rhythm { length: 2, off: true }), [0.3; FIGURES]),
+            (Feature::Stays(false, true), [0.9; FIGURES]),
+        ];
+        let habit = Habit::of(rows);
+        assert_eq!(Habit::read(&habit.print()), habit);
+        assert_eq!(Habit::read("nonsense\nc 9 : 1 2"), Habit::default());
+    }
+}
