@@ -5,11 +5,12 @@ use tastata::bass::{BassMotion, OctaveRun, motion, octave, read_bass, transpose}
 use tastata::figures::print_stage;
 use tastata::hands::Compass;
 use tastata::harmony::{
-    Cadence, Harmony, HarmonyWishes, Kind, Reason, alternatives, harmonise, harmonise_in,
+    Cadence, Chain, Harmony, HarmonyWishes, Kind, Pattern, Reason, alternatives, harmonise,
+    harmonise_in, patterns,
 };
 use tastata::pitch::{Degree, Interval, Mode, Pitch, PitchClass, Step, Tonality};
 use tastata::sketch::{Sketch, SketchNote, Weight};
-use tastata::words::{Lang, reason};
+use tastata::words::{self, Lang, reason};
 
 fn sketch(text: &str) -> Sketch {
     let read = read_bass(text, None);
@@ -276,4 +277,134 @@ fn every_chord_says_why() {
             }
         }
     }
+}
+
+/// Chains over a bass by step: 5-6 rising, 7-6 falling, 5/3 and 6 by turns falling
+/// (Fenaroli, book III; Sanguinetti 2012, pp. 135-158: found, essaysonmusic.com).
+/// Taken with a wish for suspensions, offered without it.
+#[test]
+fn chains_of_suspensions() {
+    let mut it = sketch("C major: c d e f g a b c");
+    it.harmony.daring = 1;
+    let harmony = harmonise(&it);
+    assert!(figures(&harmony).starts_with("5 6 5 6 5 6 5 6"), "{}", figures(&harmony));
+    let mut it = sketch("C major: c5 b a g f e d c");
+    it.harmony.daring = 1;
+    let harmony = harmonise(&it);
+    assert!(figures(&harmony).starts_with("5 6 7 6 7 6 7 6 7 6"), "{}", figures(&harmony));
+    let steps = |chord: &tastata::harmony::Chord| {
+        matches!(chord.reason, Reason::Motion { motion: BassMotion::StepsDown, .. })
+    };
+    assert!(harmony.chords.iter().take(10).all(steps));
+
+    let it = sketch("C major: c5 b a g f e d c");
+    let harmony = harmonise(&it);
+    let offered: Vec<Pattern> = patterns(&it, &harmony, 3);
+    let chain = |wanted: Chain| {
+        offered.iter().find(|it| matches!(it, Pattern::Chain { chain, .. } if *chain == wanted))
+    };
+    let mut taken = it.clone();
+    chain(Chain::SevenSix).expect("a chain").apply(&mut taken);
+    assert_eq!(figures(&harmonise(&taken)), "5 6 7 6 7 6 7 6 7 6 7 6 7 6 .");
+    let mut taken = it.clone();
+    chain(Chain::Alternate).expect("a chain").apply(&mut taken);
+    let harmony = harmonise(&taken);
+    assert_eq!(figures(&harmony), ". 6 . 6 . 6 . .");
+    assert_eq!(harmony.remarks, []);
+    assert_eq!(chain(Chain::FiveSix), None);
+    // In minor, too, and written under another signature.
+    for text in ["A minor: a b c d e", "C minor: c d eb f g", "G major: g a b c d"] {
+        let it = sketch(text);
+        for pattern in patterns(&it, &harmonise(&it), 1) {
+            let mut taken = it.clone();
+            pattern.apply(&mut taken);
+            assert_eq!(harmonise(&taken).remarks, [], "{text} {pattern:?}");
+            assert!(!words::pattern(&pattern, &it, Lang::English).is_empty());
+        }
+    }
+}
+
+/// Semitones put between the notes of a scale (C.P.E. Bach 1762, ch. 41: from memory).
+#[test]
+fn a_semitone_is_offered_between_tones() {
+    let it = sketch("C major: c d e f g c");
+    let harmony = harmonise(&it);
+    let fills = |note| {
+        let all = patterns(&it, &harmony, note).into_iter();
+        all.filter(|it| matches!(it, Pattern::Fill { .. })).collect::<Vec<_>>()
+    };
+    let mut taken = it.clone();
+    fills(0)[0].apply(&mut taken);
+    assert_eq!(taken.notes[1].pitch.to_string(), "C♯3");
+    let harmony = harmonise(&taken);
+    assert!(matches!(harmony.chords[1].reason, Reason::LeadingBass { .. }));
+    assert_eq!(fills(2), [], "from e to f there is none");
+    assert_eq!(fills(5), []);
+}
+
+/// The keys of a diminished seventh have four spellings over one bass, each leading
+/// elsewhere; given, they turn the music where it goes.
+#[test]
+fn a_diminished_seventh_turns_by_its_spelling() {
+    let it = sketch("C minor: c d eb c b2 c ab2 g2 c");
+    let others = alternatives(&it, 4);
+    let turned: Vec<String> = others
+        .iter()
+        .filter(|it| matches!(it.reason, Reason::Enharmonic { .. }))
+        .map(|it| it.chords[0].tones.iter().map(|tone| tone.class.to_string()).collect::<Vec<_>>())
+        .map(|tones| tones.join(" "))
+        .collect();
+    assert!(turned.contains(&"B D F G♯".to_string()), "{turned:?}");
+    assert!(turned.contains(&"B D E♯ G♯".to_string()), "{turned:?}");
+    assert!(
+        others
+            .iter()
+            .all(|it| { !matches!(it.reason, Reason::Enharmonic { .. }) || it.boldness == 4 })
+    );
+    // The seventh of C minor, written so, goes on to a cadence in A minor.
+    let it = sketch("C minor: c f g c b2:7 a2 d e:# a2 d e:7/# a2 f d e e:# a2");
+    let harmony = harmonise(&it);
+    let a_minor = Tonality::new(PitchClass::new(Step::A, 0), Mode::Minor);
+    let turn = &harmony.chords[4];
+    assert!(
+        matches!(turn.reason, Reason::Respelled { from, .. } if from == harmony.home),
+        "{:?}",
+        turn.reason
+    );
+    assert_eq!(turn.tonality, a_minor);
+    assert!(turn.tones.iter().any(|tone| tone.class == a_minor.leading()));
+}
+
+/// The daring moves, each where it belongs, among what is offered.
+#[test]
+fn every_daring_move_is_offered_somewhere() {
+    let offered = |text: &str, note: usize| -> Vec<Kind> {
+        let others = alternatives(&sketch(text), note).into_iter();
+        let kind = |reason: &Reason| match reason {
+            Reason::Stock { kind, .. } => Some(*kind),
+            _ => None,
+        };
+        others.filter_map(|other| kind(&other.reason)).collect()
+    };
+    assert!(offered("C minor: c f g c", 1).contains(&Kind::Neapolitan));
+    assert!(offered("C major: c f g c", 1).contains(&Kind::Neapolitan));
+    assert!(offered("C minor: c ab2 g2 c", 1).contains(&Kind::AugmentedSixth));
+    assert!(offered("C major: c ab2 g2 c", 1).contains(&Kind::AugmentedSixth));
+    assert!(offered("C major: c d g c", 1).contains(&Kind::Secondary));
+    assert!(offered("C major: c f g c", 1).contains(&Kind::Borrowed));
+    assert!(offered("C minor: c b2 c", 1).contains(&Kind::Diminished));
+    assert!(offered("C major: c e f c", 1).contains(&Kind::Secondary));
+}
+
+/// What a person marks, and what the lengths say, decides which notes pass.
+#[test]
+fn quick_notes_pass_by_default() {
+    let chords = |text: &str| -> Vec<usize> {
+        harmonise(&sketch(text)).chords.iter().map(|chord| chord.note).collect()
+    };
+    assert_eq!(chords("C major: c=4 d=8 e f=4 g c=2"), [0, 1, 3, 4, 5]);
+    assert_eq!(chords("C major: c=2 d=8 e f g a=2 g c"), [0, 1, 5, 6, 7]);
+    assert_eq!(chords("C major: c=4 d=8 e! f=4 g c=2"), [0, 1, 2, 3, 4, 5]);
+    assert_eq!(chords("C major: c=4 (d=8) e f=4 g c=2"), [0, 3, 4, 5]);
+    assert_eq!(chords("C major: c d e f g c"), [0, 1, 2, 3, 4, 5]);
 }

@@ -1,42 +1,40 @@
 //! Moves a whole sketch to another tonality, spelling and decisions included.
 
+use super::range;
 use crate::figures::{Accidental, Figures, Sign, Stage, accidental_of, class_of};
-use crate::hands::Compass;
+use crate::hands::{Compass, HandWishes};
 use crate::pitch::{Interval, Pitch, PitchClass, Step, Tonality};
 use crate::sketch::Sketch;
 
 /// Transposes a sketch from its home tonality to the one on `tonic`, the mode
 /// kept; a tonic whose signature would need more than seven sharps or flats is
 /// spelled the other way. Bass, given figures, soprano pins and fixed handfuls
-/// move together, as one block, into the octave in which most of the bass lies on
-/// the keyboard, and among those the nearest.
+/// move together, as one block, into the octave in which the keyboard has most of
+/// the bass, and among those the nearest; a bass note it still lacks goes to another
+/// octave by itself.
 pub fn transpose(sketch: &mut Sketch, home: Tonality, tonic: PitchClass, compass: Compass) {
     let to = within_signatures(Tonality::new(tonic, home.mode));
     let start = home.tonic.in_octave(3);
     let nearest = to.tonic.nearest(start) - start;
-    let interval = [0, -1, 1, -2, 2]
-        .into_iter()
-        .map(|octaves| nearest + Interval::new(octaves * Interval::OCTAVE.steps, octaves * 12))
-        .min_by_key(|&interval| {
-            let off = sketch.notes.iter().filter(|note| {
-                let moved = note.pitch + interval;
-                !moved.key().is_some_and(|key| compass.contains(key))
-            });
-            off.count()
-        })
-        .unwrap_or(nearest);
+    let hands = HandWishes { compass, ..sketch.hands.clone() };
+    let moved: Vec<Pitch> = sketch.notes.iter().map(|note| note.pitch + nearest).collect();
+    let interval = nearest + range::octaves(range::block(&moved, &hands));
     for note in &mut sketch.notes {
         let bass = note.pitch.class();
         if let Some(figures) = &note.figures {
             note.figures = Some(respelled(figures, bass, home, to, interval));
         }
-        note.pitch = note.pitch + interval;
+        let whole = note.pitch + interval;
+        note.pitch = range::on_keyboard(whole, &hands);
         for pin in note.soprano.iter_mut().flatten() {
             pin.pitch = pin.pitch + interval;
         }
         for handful in note.handfuls.iter_mut().flatten() {
             for pitch in handful.left.iter_mut().chain(&mut handful.right) {
                 *pitch = *pitch + interval;
+                if *pitch == whole {
+                    *pitch = note.pitch;
+                }
             }
         }
     }

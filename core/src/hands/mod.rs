@@ -16,6 +16,8 @@ pub use edit::{Edit, Way, edited};
 pub use playable::{Hardship, HardshipKind, hardships};
 pub use wishes::{Compass, HandSize, HandWishes, LowKeys, Spacing};
 
+pub(crate) use keyboard::sounds;
+
 use crate::frame::{Frame, rests};
 use crate::harmony::Chord;
 use crate::order;

@@ -75,7 +75,7 @@ pub(super) fn show(app: &App) {
         let faults = faults.iter().filter(|it| it.severity == Severity::Fault).count();
         let before = app.reading().frame.faults.iter();
         let before = before.filter(|it| it.severity == Severity::Fault).count();
-        let said = words::pattern(turn, app.sketch(), Lang::English);
+        let said = words::pattern(turn, app.sketch(), lang());
         if let Some(item) = turn_item(place, &said, faults.saturating_sub(before)) {
             let _ = list.append_child(&item);
         }
