@@ -4,7 +4,7 @@
 
 use criterion::{BenchmarkId, Criterion, Throughput, criterion_group, criterion_main};
 use tastata::bass::read_bass;
-use tastata::harmony::{HarmonyWishes, Version, alternatives, harmonise};
+use tastata::harmony::{HarmonyWishes, Version, alternatives_in, harmonise};
 use tastata::sketch::{Sketch, SketchNote};
 
 const LENGTHS: [usize; 4] = [8, 64, 512, 2000];
@@ -32,10 +32,15 @@ fn lengths(criterion: &mut Criterion) {
                 bench.iter(|| harmonise(&sketch));
             });
         }
-        let sketch = sketch(length, Version::Campion);
-        group.bench_function(BenchmarkId::new("alternatives", length), |bench| {
-            bench.iter(|| alternatives(&sketch, length / 2));
-        });
+        for (name, version) in
+            [("alternatives", Version::Campion), ("alternatives by counts", Version::Chorales)]
+        {
+            let sketch = sketch(length, version);
+            let harmony = harmonise(&sketch);
+            group.bench_function(BenchmarkId::new(name, length), |bench| {
+                bench.iter(|| alternatives_in(&sketch, &harmony, length / 2));
+            });
+        }
     }
     group.finish();
 }

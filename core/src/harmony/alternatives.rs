@@ -12,7 +12,7 @@ use super::lexicon::{self, Kind, Shape};
 use super::line::Line;
 use super::path::{self, Found, FoundChord, Question};
 use super::sonority::{Sonority, printed};
-use super::usage::{Habit, Rhythm};
+use super::usage::{Habit, Memo, Rhythm};
 use super::{given, kept, motions, rhythms};
 use crate::figures::{Figures, Stage};
 use crate::pitch::{Mode, Pitch, PitchClass, Tonality};
@@ -222,6 +222,7 @@ impl Window {
             fixed: &[],
             rhythms: &self.rhythms,
             habit: Habit::learned(),
+            memo: Memo::default(),
         };
         path::solve(&question).1
     }

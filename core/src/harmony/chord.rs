@@ -239,4 +239,6 @@ pub enum HarmonyTrouble {
     },
     /// It was marked as passing, but nothing sounds before it.
     NothingToPassFrom,
+    /// It was marked as passing and figured at once: its figures are not played.
+    FiguredInPassing,
 }

@@ -37,6 +37,7 @@ use line::Line;
 use path::{Found, FoundChord, Joint, Question};
 use ruling::Local;
 use sonority::Sonority;
+use usage::Memo;
 
 /// The highest daring; see [`HarmonyWishes::daring`].
 pub const DARING_MAX: u8 = 4;
@@ -73,6 +74,7 @@ pub fn harmonise_by(sketch: &Sketch, tonalities: &[Option<Tonality>], habit: &Ha
         fixed: &fixed,
         rhythms: &lengths,
         habit,
+        memo: Memo::default(),
     };
     let (found, _) = path::solve(&question);
     Harmony { home, chords: chords(sketch, &question, &found), remarks }
@@ -97,6 +99,7 @@ pub fn features(
         fixed: &fixed,
         rhythms: &lengths,
         habit: Habit::learned(),
+        memo: Memo::default(),
     };
     let note = |(at, spot): (usize, &line::Spot)| {
         let tonality = fixed.get(at).copied().flatten().unwrap_or(home);
@@ -141,6 +144,10 @@ fn structural(notes: &[SketchNote], home: Tonality) -> (Line, Vec<HarmonyRemark>
     for (at, (note, passes)) in notes.iter().zip(passing).enumerate() {
         if passes {
             if !line.is_empty() {
+                if note.figures.is_some() {
+                    let kind = HarmonyTrouble::FiguredInPassing;
+                    remarks.push(HarmonyRemark { note: at, kind });
+                }
                 continue;
             }
             let kind = HarmonyTrouble::NothingToPassFrom;
@@ -237,7 +244,10 @@ fn reason(
                     (Some(rule), Some(_)) if rule.reason.is_of_place() => rule.reason,
                     (_, Some(usage)) => {
                         let after = spot.after.and_then(|next| question.line.spots.get(next));
-                        let percent = (usage.likelihood(number) * 100.0).round() as u8;
+                        let place = spot.place - found.tonality.tonic.fifths();
+                        let (first, _) = lexicon::shapes(found.tonality.mode, place);
+                        let likely = usage.likelihood(number.saturating_sub(first));
+                        let percent = (likely * 100.0).round() as u8;
                         Reason::Usage { percent, to: after.map(|next| next.pitch.class()) }
                     }
                     (None, None) => stock(),

@@ -14,7 +14,7 @@ use super::motions::Stretch;
 use super::octave_rule::Version;
 use super::ruling::{Local, Ruling, rulings};
 use super::sonority::Sonority;
-use super::usage::{self, Habit, Rhythm};
+use super::usage::{self, Habit, Memo, Rhythm};
 use crate::figures::{FiguredTone, Stage};
 use crate::pitch::{Mode, PitchClass, Tonality};
 
@@ -24,6 +24,12 @@ const REACH: i32 = 5;
 const OUTSIDE_STOCK: i32 = 40;
 /// A chord this likely in the usage is offered however daring it is.
 const HEARD: f64 = 0.02;
+/// Where usage is followed, the counted pairs and the duties of the chords say again
+/// part of what the counts have said, and weigh so much less.
+const PAIRS: i32 = 2;
+const DUTIES: i32 = 5;
+/// How much less the moves of the bass weigh beside the rules than beside counts.
+const MOVES: i32 = 2;
 /// From this wish for daring on, a diminished seventh of the stock may be respelled.
 const RESPELLS: u8 = 3;
 /// How many of the cheapest readings of a chord may turn into others.
@@ -41,6 +47,7 @@ pub(super) struct Question<'a> {
     /// The lengths of the spots; missing where nobody said.
     pub(super) rhythms: &'a [Rhythm],
     pub(super) habit: &'a Habit,
+    pub(super) memo: Memo,
 }
 
 /// The chord found for a spot.
@@ -237,20 +244,24 @@ fn given_state(
         && let Some(layer) = shape.stages.first()
     {
         let sets = layer.sets.shifted(local.tonic);
-        let emission = shape.cost + 3 * i32::from(shape.daring) + costs::RESPELLED;
+        let emission = shape.cost
+            + 3 * i32::from(shape.daring)
+            + costs::RESPELLED
+            + coming(question, at, local);
         let chord = FoundChord::Turned(start + offset);
         return Open { key, chord, emission, first: sets, last: sets };
     }
     let usual = known.map(|(offset, shape)| {
         if let Some(usage) = usage_here(question, at, local) {
-            let costs = usage.costs(question.habit);
-            return costs.get(offset).copied().unwrap_or(costs::UNUSUAL) + usage.coming;
+            let costs = usage.costs(question.habit, &question.memo);
+            return costs.get(offset).copied().unwrap_or(costs::UNUSUAL);
         }
         let rules = rules(question, at, local);
         let ruled = rules.iter().find(|rule| rule.figures == shape.text);
         shape.cost + 3 * i32::from(shape.daring) - ruled.map_or(0, |rule| rule.strength)
     });
     let emission = usual.unwrap_or(costs::UNUSUAL)
+        + coming(question, at, local)
         + costs::given(&first, local.scale)
         + costs::given(&last, local.scale);
     Open { key, chord: FoundChord::Given, emission, first, last }
@@ -264,12 +275,13 @@ fn stock_states(question: &Question, at: usize, key: usize, local: &Local, open:
     }
     let rules = rules(question, at, local);
     let usage = usage_here(question, at, local);
-    let habitual = usage.as_ref().map(|it| it.costs(question.habit)).unwrap_or_default();
+    let coming = coming(question, at, local);
+    let habitual = usage.as_ref().map(|it| it.costs(question.habit, &question.memo));
     // A bass note that only daring chords can carry still gets the least daring.
     let least = shapes.iter().map(|shape| shape.daring).min().unwrap_or(0);
     let limit = question.daring.max(least);
     for (offset, shape) in shapes.iter().enumerate() {
-        let heard = usage.as_ref().is_some_and(|it| it.likelihood(start + offset) > HEARD);
+        let heard = usage.as_ref().is_some_and(|it| it.likelihood(offset) > HEARD);
         if shape.daring > limit && !heard && rules.iter().all(|rule| rule.figures != shape.text) {
             continue;
         }
@@ -279,18 +291,31 @@ fn stock_states(question: &Question, at: usize, key: usize, local: &Local, open:
         let chord = FoundChord::Stock(start + offset);
         let emission = match &usage {
             None => emission(shape, &rules, question.daring),
-            Some(usage) => {
+            Some(_) => {
                 let wanted = costs::wanted(i32::from(question.daring), i32::from(shape.daring));
-                let cost = habitual.get(offset).copied().unwrap_or(costs::UNUSUAL);
-                cost + usage.coming - wanted
+                let cost = habitual.as_ref().and_then(|it| it.get(offset)).copied();
+                let cost = cost.unwrap_or(costs::UNUSUAL);
+                cost - wanted
             }
         };
         let mut first = first.sets.shifted(local.tonic);
         let mut last = last.sets.shifted(local.tonic);
         first.spiced = shape.daring > 0;
         last.spiced = first.spiced;
+        let emission = emission + coming;
         open.push(Open { key, chord, emission, first, last });
     }
+}
+
+/// What it costs in a tonality that the bass came here: how basses move among the
+/// degrees tells where they are at home, whichever chords they bear.
+fn coming(question: &Question, at: usize, local: &Local) -> i32 {
+    let spots = &question.line.spots;
+    let place = |at: usize| spots.get(at).map(|spot| spot.place - local.tonic);
+    let before = at.checked_sub(1).and_then(place).unwrap_or(usage::START);
+    let Some(here) = place(at) else { return 0 };
+    let cost = usage::coming(local.tonality.mode, here, before);
+    if question.version == Version::Chorales { cost } else { cost / MOVES }
 }
 
 /// The rulings for a spot in a tonality.
@@ -357,7 +382,7 @@ fn next_states(
             (Some(pairs), FoundChord::Stock(one), FoundChord::Stock(other))
                 if from.key == to.key =>
             {
-                pairs.cost(one, other) + step / 3
+                pairs.cost(one, other) / PAIRS + step / DUTIES
             }
             _ => step,
         }

@@ -9,12 +9,19 @@
 //! Sources: Gasparini, *L'armonico pratico al cimbalo* (1708), p. 51 ff.;
 //! Campion, *Traité d'accompagnement* (1716); Rameau, *Traité de l'harmonie*
 //! (1722), book III; Heinichen, *Der General-Bass in der Composition* (1728),
-//! pp. 745-66, whose plain 6 on the falling 6th is found (Christensen 1992);
-//! Fenaroli, *Regole musicali* (1775). The figures are from memory of these
-//! books; Campion, Rameau and Fenaroli give one row. The augmented sixth on the
-//! falling minor 6th is a second tradition, found in a modern textbook
-//! (Gettysburg College, unit 4.1). Gasparini's and Heinichen's minor rows take
-//! their differences from their major rows.
+//! pp. 745-66, whose plain 6 on the falling 6th is found (nmeeus.ovh, after
+//! Christensen 1992);
+//! Fenaroli, *Regole musicali* (1775).
+//!
+//! Found, figure for figure: Campion's major row (N. Meeùs, *Théorie de la musique*,
+//! nmeeus.ovh); Fenaroli's major row (R.O. Gjerdingen, "The Rule of the Octave",
+//! partimenti.org); the minor rows of Campion's kind in Dandrieu, *Principes de
+//! l'acompagnement du clavecin* (1719), as transcribed, whose major rows are the same
+//! again; and that Campion gives the falling minor 6th the four-three chord (P.
+//! Nicolas, *MTO* 25.4, 2019). The augmented sixth there is a second tradition, found
+//! in a modern textbook (Gettysburg College, unit 4.1). From memory: Rameau's rows,
+//! which he gives as Campion; Fenaroli's minor; Gasparini and Heinichen but for the
+//! plain 6, whose minor rows take their differences from their major rows.
 
 use super::{Direction, Version};
 use crate::pitch::Mode;

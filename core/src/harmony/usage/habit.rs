@@ -9,8 +9,8 @@
 //! analyses that the music21 library ships. `tests/harmony.md` tells how it does on
 //! pieces it has not seen.
 
+use super::hash::Table;
 use crate::pitch::Mode;
-use std::collections::HashMap;
 use std::fmt::Write as _;
 use std::sync::LazyLock;
 
@@ -46,7 +46,7 @@ pub struct Rhythm {
 /// The table: for each feature what it adds to the score of each figure.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Habit {
-    rows: HashMap<Feature, [f64; FIGURES]>,
+    rows: Table<(Feature, [f64; FIGURES])>,
 }
 
 static LEARNED: LazyLock<Habit> = LazyLock::new(|| Habit::read(include_str!("habit.txt")));
@@ -59,14 +59,14 @@ impl Habit {
 
     /// A table from its rows.
     pub fn of(rows: impl IntoIterator<Item = (Feature, [f64; FIGURES])>) -> Habit {
-        Habit { rows: rows.into_iter().collect() }
+        Habit { rows: rows.into_iter().map(|row| (packed(row.0), row)).collect() }
     }
 
     /// The scores of the figures under weighted features.
     pub fn scores(&self, features: &[(Feature, f64)]) -> [f64; FIGURES] {
         let mut scores = [0.0; FIGURES];
         for (feature, weight) in features {
-            let Some(row) = self.rows.get(feature) else { continue };
+            let Some((_, row)) = self.rows.get(&packed(*feature)) else { continue };
             for (score, add) in scores.iter_mut().zip(row) {
                 *score += weight * add;
             }
@@ -85,13 +85,13 @@ impl Habit {
             }
             Some((feature(key)?, row))
         };
-        Habit { rows: text.lines().filter_map(row).collect() }
+        Habit::of(text.lines().filter_map(row))
     }
 
     /// The rows as text, in hundredths, those that say next to nothing left out.
     pub fn print(&self) -> String {
-        let mut rows: Vec<_> = self.rows.iter().collect();
-        rows.sort_by_key(|(feature, _)| **feature);
+        let mut rows: Vec<_> = self.rows.values().collect();
+        rows.sort_by_key(|(feature, _)| *feature);
         let mut out = String::new();
         for (feature, row) in rows {
             let hundredths = row.map(|it| (it * SCALE).round() as i32);
@@ -107,6 +107,25 @@ impl Habit {
 
 const SCALE: f64 = 100.0;
 const LEAST: i32 = 5;
+
+/// A feature as one number.
+fn packed(feature: Feature) -> u64 {
+    let place = |it: i32| u64::from(it as u8);
+    match feature {
+        Feature::Counted(figure) => u64::from(figure),
+        Feature::Degree(minor, here) => 1 << 32 | u64::from(minor) << 24 | place(here),
+        Feature::After(minor, here, after) => {
+            2 << 32 | u64::from(minor) << 24 | place(here) << 8 | place(after)
+        }
+        Feature::Before(minor, here, before) => {
+            3 << 32 | u64::from(minor) << 24 | place(here) << 8 | place(before)
+        }
+        Feature::Length(Rhythm { length, off }) => {
+            4 << 32 | u64::from(length) << 1 | u64::from(off)
+        }
+        Feature::Stays(came, goes) => 5 << 32 | u64::from(came) << 1 | u64::from(goes),
+    }
+}
 
 fn key(feature: &Feature) -> String {
     let mode = |minor: &bool| if *minor { "m" } else { "M" };
@@ -145,18 +164,16 @@ pub(super) fn features(
     (before, after): (i32, i32),
     rhythm: Rhythm,
     counted: [f64; FIGURES],
-) -> Vec<(Feature, f64)> {
+) -> [(Feature, f64); FIGURES + 5] {
     let minor = mode == Mode::Minor;
-    let counted = (0..).zip(counted).map(|(figure, it)| (Feature::Counted(figure), it));
-    counted
-        .chain([
-            (Feature::Degree(minor, here), 1.0),
-            (Feature::After(minor, here, after), 1.0),
-            (Feature::Before(minor, here, before), 1.0),
-            (Feature::Length(rhythm), 1.0),
-            (Feature::Stays(before == here, after == here), 1.0),
-        ])
-        .collect()
+    std::array::from_fn(|at| match at.checked_sub(FIGURES) {
+        None => (Feature::Counted(at as u8), counted[at]),
+        Some(0) => (Feature::Degree(minor, here), 1.0),
+        Some(1) => (Feature::After(minor, here, after), 1.0),
+        Some(2) => (Feature::Before(minor, here, before), 1.0),
+        Some(3) => (Feature::Length(rhythm), 1.0),
+        Some(_) => (Feature::Stays(before == here, after == here), 1.0),
+    })
 }
 
 #[cfg(test)]

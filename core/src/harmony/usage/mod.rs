@@ -5,15 +5,18 @@
 //! 17,722 chords. The counts were taken by `tests/oracle/usage.py` and the binary
 //! `usage` of the tests; they are facts about music in the public domain, and no
 //! score is reproduced. A row that was rarely met leans on the row that knows less
-//! of the surroundings.
+//! of the surroundings. What of this an analyst would name is weighed by `habit`.
 
 mod habit;
+mod hash;
 
 pub use habit::{FIGURES, Feature, Habit, Rhythm};
 
 use super::lexicon::{self, Shape};
 use crate::pitch::Mode;
-use std::collections::HashMap;
+use hash::Table;
+use std::cell::RefCell;
+use std::rc::Rc;
 use std::sync::LazyLock;
 
 /// What a natural logarithm of likelihood costs, on the scale of the stock.
@@ -24,22 +27,26 @@ const LEAN: f64 = 5.0;
 const PAIR_LEAN: f64 = 8.0;
 /// Likelihood of a chord nobody counted.
 const UNHEARD: f64 = 0.004;
+/// Likelihood of a figure nobody counted.
+const UNHEARD_FIGURE: f64 = UNHEARD * UNHEARD;
 
 /// A neighbour of a bass note: a place in fifths from the tonic, or none.
 pub(super) const START: i32 = 100;
 /// No note after.
 pub(super) const END: i32 = 101;
+/// Any neighbour.
+const ANY: i32 = 102;
 
-/// How much the notes two steps away weigh beside the nearest, chosen on chorales
-/// of the same collection that were kept from the counts.
-const FAR: f64 = 0.5;
-
-/// Kind of row, minor, place, and up to two neighbours.
-type Key = (u8, bool, i32, i32, i32);
+/// Numbers packed into one: a letter, minor or not, and up to three places.
+fn key(kind: u8, minor: bool, places: [i32; 3]) -> u64 {
+    let start = u64::from(kind) << 1 | u64::from(minor);
+    places.into_iter().fold(start, |key, place| key << 8 | u64::from(place as u8))
+}
 
 struct Row {
-    /// Numbers of shapes of the mode's stock and how often each stood there.
-    counts: Vec<(usize, f64)>,
+    /// How often each shape that can stand over the bass stood there, in the order
+    /// of the stock.
+    counts: Vec<f64>,
     total: f64,
 }
 
@@ -63,10 +70,30 @@ impl Pairs {
     }
 }
 
+/// Where a bass went from somewhere, and how often in all.
+#[derive(Default)]
+struct Moves {
+    to: Table<f64>,
+    total: f64,
+}
+
+impl Moves {
+    fn add(&mut self, to: i32, count: f64) {
+        *self.to.entry(u64::from(to as u8)).or_default() += count;
+        self.total += count;
+    }
+
+    fn count(&self, to: i32) -> f64 {
+        self.to.get(&u64::from(to as u8)).copied().unwrap_or(0.0)
+    }
+}
+
+#[derive(Default)]
 struct Usage {
-    rows: HashMap<Key, Row>,
-    moves: HashMap<(bool, i32), HashMap<i32, f64>>,
-    pairs: HashMap<(bool, i32, i32), Pairs>,
+    rows: Table<Row>,
+    /// Where basses go from a place.
+    moves: Table<Moves>,
+    pairs: Table<Pairs>,
 }
 
 static USAGE: LazyLock<Usage> = LazyLock::new(|| read(include_str!("counts.txt")));
@@ -81,8 +108,6 @@ pub(super) struct Here {
     near: [Option<&'static Row>; 3],
     /// With the two notes that follow; with the one and the two that precede.
     far: [Option<&'static Row>; 3],
-    /// What it costs that the bass came here at all.
-    pub(super) coming: i32,
 }
 
 /// A bass note's neighbours as places: two before, one before, one after, two after.
@@ -93,10 +118,7 @@ pub(super) fn here(mode: Mode, place: i32, around: Around, rhythm: Rhythm) -> He
     let minor = mode == Mode::Minor;
     let usage = &*USAGE;
     let [earlier, before, after, later] = around;
-    let row = |kind, one, other| usage.rows.get(&(kind, minor, place, one, other));
-    let moves = usage.moves.get(&(minor, before));
-    let came = moves.map_or(0.0, |moves| moves.get(&place).copied().unwrap_or(0.0));
-    let all = moves.map_or(0.0, |moves| moves.values().sum());
+    let row = |kind, one, other| usage.rows.get(&key(kind, minor, [place, one, other]));
     Here {
         mode,
         place,
@@ -104,22 +126,29 @@ pub(super) fn here(mode: Mode, place: i32, around: Around, rhythm: Rhythm) -> He
         rhythm,
         near: [row(b'0', ANY, ANY), row(b'1', after, ANY), row(b'2', before, after)],
         far: [row(b'3', after, later), row(b'4', before, ANY), row(b'5', before, earlier)],
-        coming: cost((came + 0.5) / (all + 10.0)),
     }
+}
+
+/// What it costs in a tonality that the bass came to a place from the one before.
+/// What came earlier still was tried, and tells no more.
+pub(super) fn coming(mode: Mode, place: i32, before: i32) -> i32 {
+    let moves = USAGE.moves.get(&key(b'n', mode == Mode::Minor, [before, ANY, ANY]));
+    cost(moves.map_or(0.05, |it| (it.count(place) + 0.5) / (it.total + 10.0)))
 }
 
 /// The pair costs for a move from one bass place to another.
 pub(super) fn pairs(mode: Mode, before: i32, place: i32) -> Option<&'static Pairs> {
-    USAGE.pairs.get(&(mode == Mode::Minor, before, place))
+    USAGE.pairs.get(&key(b'p', mode == Mode::Minor, [before, place, ANY]))
 }
 
 impl Here {
-    /// How likely a shape is by its nearest neighbours, in the range (0, 1].
+    /// How likely a shape of the stock is by its nearest neighbours, in the range
+    /// (0, 1]; by its place among those that can stand here.
     pub(super) fn likelihood(&self, shape: usize) -> f64 {
         self.near.iter().fold(UNHEARD, |wider, row| lean(*row, shape, wider))
     }
 
-    /// The logarithm of a shape's likelihood by all its neighbours, up to a constant.
+    /// How likely a shape is by all its neighbours, up to a factor.
     fn counted(&self, shape: usize) -> f64 {
         let [degree, following, both] = self.near;
         let [later, preceding, earlier] = self.far;
@@ -127,106 +156,94 @@ impl Here {
         let following = lean(following, shape, degree);
         let near = lean(both, shape, following);
         let preceding = lean(preceding, shape, degree);
-        // What the farther notes change in the likelihood that the nearer ones give.
+        // What the farther notes change in the likelihood that the nearer ones give;
+        // that they weigh half beside those was chosen on chorales of the same
+        // collection that were kept from the counts.
         let later = lean(later, shape, following) / following;
         let earlier = lean(earlier, shape, preceding) / preceding;
-        ln(near) + FAR * (ln(later) + ln(earlier))
+        near * libm::sqrt(later * earlier)
     }
 
-    /// What the counts say of each shape of the stock that stands here, and what of
-    /// each figure: logarithms, the figures' normalised.
-    fn all_counted(&self, shapes: &[Shape], first: usize) -> (Vec<f64>, [f64; FIGURES]) {
-        let each: Vec<f64> = (first..first + shapes.len()).map(|it| self.counted(it)).collect();
-        let mut mass = [UNHEARD * UNHEARD; FIGURES];
+    /// How likely each shape of the stock is that stands here, and how likely each
+    /// figure: up to a factor, the figures' as logarithms of their share.
+    fn all_counted(&self, shapes: &[Shape]) -> (Vec<f64>, [f64; FIGURES]) {
+        let each: Vec<f64> = (0..shapes.len()).map(|shape| self.counted(shape)).collect();
+        let mut mass = [UNHEARD_FIGURE; FIGURES];
         for (shape, counted) in shapes.iter().zip(&each) {
             if let Some(mass) = shape.figure.and_then(|it| mass.get_mut(it)) {
-                *mass += libm::exp(*counted);
+                *mass += counted;
             }
         }
         let all: f64 = mass.iter().sum();
-        (each, mass.map(|mass| ln(mass / all)))
+        (each, mass.map(|mass| libm::log(mass / all)))
     }
 
     /// What is known of this note, for learning.
     pub(super) fn features(&self) -> Vec<(Feature, f64)> {
-        let (first, shapes) = lexicon::shapes(self.mode, self.place);
-        self.features_of(self.all_counted(shapes, first).1)
+        let (_, shapes) = lexicon::shapes(self.mode, self.place);
+        self.features_of(self.all_counted(shapes).1).to_vec()
     }
 
-    fn features_of(&self, figures: [f64; FIGURES]) -> Vec<(Feature, f64)> {
+    fn features_of(&self, figures: [f64; FIGURES]) -> [(Feature, f64); FIGURES + 5] {
         let [_, before, after, _] = self.around;
         habit::features(self.mode, self.place, (before, after), self.rhythm, figures)
     }
 
     /// The costs of the shapes of the stock that stand here, in their order: the
     /// figure's by the habit, and the shape's share of its figure by the counts.
-    pub(super) fn costs(&self, habit: &Habit) -> Vec<i32> {
-        let (first, shapes) = lexicon::shapes(self.mode, self.place);
-        let (each, figures) = self.all_counted(shapes, first);
-        let all: f64 = shapes.iter().zip(&each).map(|(_, it)| libm::exp(*it)).sum();
-        let all = ln(all.max(UNHEARD * UNHEARD));
+    pub(super) fn costs(&self, habit: &Habit, memo: &Memo) -> Rc<[i32]> {
+        let Rhythm { length, off } = self.rhythm;
+        let length = i32::from(length) << 1 | i32::from(off);
+        let [earlier, before, after, later] = self.around;
+        let start = key(length as u8, self.mode == Mode::Minor, [self.place, earlier, before]);
+        let place =
+            [after, later].into_iter().fold(start, |key, it| key << 8 | u64::from(it as u8));
+        if let Some(known) = memo.0.borrow().get(&place) {
+            return known.clone();
+        }
+        let costs: Rc<[i32]> = self.all_costs(habit).into();
+        memo.0.borrow_mut().insert(place, costs.clone());
+        costs
+    }
+
+    fn all_costs(&self, habit: &Habit) -> Vec<i32> {
+        let (_, shapes) = lexicon::shapes(self.mode, self.place);
+        let (each, figures) = self.all_counted(shapes);
+        let all: f64 = each.iter().sum();
         let scores = habit.scores(&self.features_of(figures));
         let most = scores.iter().copied().fold(f64::MIN, f64::max);
         let sum: f64 = scores.iter().map(|score| libm::exp(score - most)).sum();
+        let settled = most + libm::log(sum);
         let cost = |(shape, counted): (&Shape, &f64)| {
-            let counted = counted - all;
-            let likely = match shape.figure {
-                Some(figure) => counted - figures[figure] + scores[figure] - most - ln(sum),
-                None => counted,
-            };
-            (-NAT * likely).round() as i32
+            let counted = libm::log(counted / all.max(UNHEARD_FIGURE));
+            let named = |figure: usize| Some(scores.get(figure)? - settled - figures.get(figure)?);
+            let likely = counted + shape.figure.and_then(named).unwrap_or(0.0);
+            libm::round(-NAT * likely) as i32
         };
         shapes.iter().zip(&each).map(cost).collect()
     }
 }
 
+/// Costs already worked out for one reading.
+#[derive(Default)]
+pub(super) struct Memo(RefCell<Table<Rc<[i32]>>>);
+
 /// A row's likelihood of a shape, leaning on a wider row's where it is seldom met.
 fn lean(row: Option<&Row>, shape: usize, wider: f64) -> f64 {
     let Some(row) = row else { return wider };
-    let count = row.counts.iter().find(|(other, _)| *other == shape);
-    (count.map_or(0.0, |(_, count)| *count) + LEAN * wider) / (row.total + LEAN)
+    let count = row.counts.get(shape).copied().unwrap_or(0.0);
+    (count + LEAN * wider) / (row.total + LEAN)
 }
-
-/// Any neighbour.
-const ANY: i32 = 102;
 
 fn cost(likelihood: f64) -> i32 {
-    (-NAT * ln(likelihood)).round() as i32
-}
-
-/// Natural logarithm by plain arithmetic, so that every machine agrees to the bit.
-/// Good to about 1e-9 for the ratios that counts make; 0 and below give that of
-/// the least one.
-fn ln(x: f64) -> f64 {
-    const LN_2: f64 = std::f64::consts::LN_2;
-    let mut x = x.max(1e-9);
-    let mut halvings = 0.0;
-    while x > 1.5 {
-        x /= 2.0;
-        halvings += 1.0;
-    }
-    while x < 0.75 {
-        x *= 2.0;
-        halvings -= 1.0;
-    }
-    let y = (x - 1.0) / (x + 1.0);
-    let square = y * y;
-    let mut term = y;
-    let mut sum = 0.0;
-    let mut odd = 1.0;
-    for _ in 0..14 {
-        sum += term / odd;
-        term *= square;
-        odd += 2.0;
-    }
-    2.0 * sum + halvings * LN_2
+    libm::round(-NAT * libm::log(likelihood)) as i32
 }
 
 fn read(text: &str) -> Usage {
-    let mut usage = Usage { rows: HashMap::new(), moves: HashMap::new(), pairs: HashMap::new() };
+    let mut usage = Usage::default();
     for line in text.lines() {
-        let Some((key, entries)) = line.split_once(" : ") else { continue };
-        let key: Vec<&str> = key.split(' ').collect();
+        let Some((start, entries)) = line.split_once(" : ") else { continue };
+        let words: Vec<&str> = start.split(' ').collect();
         let entries: Vec<&str> = entries.split(' ').collect();
         let counted = entries
             .chunks_exact(2)
@@ -236,22 +253,24 @@ fn read(text: &str) -> Usage {
             "$" => END,
             _ => text.parse().unwrap_or(ANY),
         };
-        let minor = key.get(1) == Some(&"m");
+        let minor = words.get(1) == Some(&"m");
         let mode = if minor { Mode::Minor } else { Mode::Major };
-        match *key.as_slice() {
+        match *words.as_slice() {
             ["n", _, before] => {
-                let moves = counted.map(|(to, count)| (place(to), count)).collect();
-                usage.moves.insert((minor, place(before)), moves);
+                let from = key(b'n', minor, [place(before), ANY, ANY]);
+                let moves = usage.moves.entry(from).or_default();
+                counted.for_each(|(to, count)| moves.add(place(to), count));
             }
             ["p", _, before, here] => {
                 let pairs = pair_costs(mode, place(before), place(here), counted);
-                usage.pairs.insert((minor, place(before), place(here)), pairs);
+                usage.pairs.insert(key(b'p', minor, [place(before), place(here), ANY]), pairs);
             }
             [kind, _, here, ref around @ ..] => {
                 let neighbour = |at: usize| around.get(at).map_or(ANY, |text| place(text));
                 let kind = kind.bytes().next().unwrap_or(b'0');
-                let key = (kind, minor, place(here), neighbour(0), neighbour(1));
-                usage.rows.insert(key, row(mode, place(here), counted));
+                let row = row(mode, place(here), counted);
+                let places = [place(here), neighbour(0), neighbour(1)];
+                usage.rows.insert(key(kind, minor, places), row);
             }
             _ => {}
         }
@@ -260,11 +279,13 @@ fn read(text: &str) -> Usage {
 }
 
 fn row<'a>(mode: Mode, here: i32, counted: impl Iterator<Item = (&'a str, f64)>) -> Row {
-    let mut row = Row { counts: Vec::new(), total: 0.0 };
+    let (_, shapes) = lexicon::shapes(mode, here);
+    let mut row = Row { counts: vec![0.0; shapes.len()], total: 0.0 };
     for (figures, count) in counted {
         row.total += count;
-        if let Some(shape) = lexicon::find(mode, here, figures) {
-            row.counts.push((shape, count));
+        let shape = shapes.iter().position(|shape| shape.text == figures);
+        if let Some(slot) = shape.and_then(|shape| row.counts.get_mut(shape)) {
+            *slot += count;
         }
     }
     row
@@ -310,20 +331,18 @@ mod tests {
     use super::*;
 
     #[test]
-    fn the_logarithm_is_one() {
-        for x in [1e-6, 0.01, 0.3, 0.75, 1.0, 1.5, 2.0, 40.0] {
-            assert!((ln(x) - f64::ln(x)).abs() < 1e-9, "{x}");
-        }
-    }
-
-    #[test]
     fn every_row_of_the_counts_is_read() {
         let usage = &*USAGE;
-        let lines = include_str!("counts.txt").lines().count();
-        assert_eq!(usage.rows.len() + usage.moves.len() + usage.pairs.len(), lines);
+        let lines = include_str!("counts.txt").lines();
+        let of = |kinds: &str| lines.clone().filter(|it| it.starts_with(|c| kinds.contains(c)));
+        assert_eq!(usage.rows.len(), of("012345").count());
+        assert_eq!(usage.pairs.len(), of("p").count());
         // The tonic of major takes a plain chord.
         let here = here(Mode::Major, 0, [START, START, 1, END], Rhythm::default());
-        let plain = lexicon::find(Mode::Major, 0, "5/3").expect("a plain chord");
+        let (_, shapes) = lexicon::shapes(Mode::Major, 0);
+        let plain = shapes.iter().position(|shape| shape.text == "5/3").expect("a plain chord");
         assert!(here.likelihood(plain) > 0.9);
+        let costs = here.costs(Habit::learned(), &Memo::default());
+        assert_eq!(costs.iter().min(), costs.get(plain));
     }
 }
