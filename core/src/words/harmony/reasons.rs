@@ -167,6 +167,26 @@ fn why(chord: &Chord, reason: &Reason, lang: Lang) -> String {
                 &why(chord, then, lang),
             ],
         ),
+        Reason::Respelled { from, why: then } => lang.tell(
+            phrase!(
+                "Enharmonic hinge: the keys of this diminished seventh were heard in {0}; from here they are spelled {1} and lead into {2}. {3}",
+                "Cerniera enarmonica: i tasti di questa settima diminuita si udivano in {0}; da qui si scrivono {1} e portano a {2}. {3}",
+                "Enharmonischer Angelpunkt: Die Tasten dieses verminderten Septakkords klangen in {0}; ab hier heißen sie {1} und führen nach {2}. {3}",
+                "Pivot enharmonique : les touches de cette septième diminuée s’entendaient en {0} ; d’ici elles s’écrivent {1} et mènent à {2}. {3}",
+                "Bisagra enarmónica: las teclas de esta séptima disminuida se oían en {0}; desde aquí se escriben {1} y llevan a {2}. {3}"
+            ),
+            [&lang.tonality(*from), &spelled(chord, lang), key, &why(chord, then, lang)],
+        ),
+        Reason::Enharmonic { to } => lang.tell(
+            phrase!(
+                "The keys of a diminished seventh over {0}, spelled {1}: so its leading note is {2}, and it can turn the music to {3}.",
+                "I tasti di una settima diminuita su {0}, scritti {1}: così la sensibile è {2}, e la musica può volgere a {3}.",
+                "Die Tasten eines verminderten Septakkords über {0}, geschrieben {1}: So ist {2} der Leitton, und die Musik kann sich nach {3} wenden.",
+                "Les touches d’une septième diminuée sur {0}, écrites {1} : la sensible est alors {2}, et la musique peut tourner vers {3}.",
+                "Las teclas de una séptima disminuida sobre {0}, escritas {1}: así la sensible es {2}, y la música puede girar hacia {3}."
+            ),
+            [bass, &spelled(chord, lang), &lang.note(to.leading()), &lang.tonality(*to)],
+        ),
         Reason::Turn { from, why: then } => lang.tell(
             phrase!(
                 "The music leaves {0} for {1} here, without a chord in common. {2}",
@@ -236,4 +256,10 @@ fn after(version: Version, lang: Lang) -> &'static str {
             " (con la sexta aumentada posterior)"
         )),
     }
+}
+
+/// The notes above the bass: "D F A♭".
+fn spelled(chord: &Chord, lang: Lang) -> String {
+    let tones = chord.tones.iter().filter(|tone| tone.number != 1);
+    tones.map(|tone| lang.note(tone.class)).collect::<Vec<_>>().join(" ")
 }

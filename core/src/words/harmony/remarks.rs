@@ -19,6 +19,15 @@ pub fn harmony_remark(remark: &HarmonyRemark, lang: Lang) -> String {
                 "está marcada como nota de paso, pero antes no suena ningún acorde, así que lleva uno"
             ))
             .to_string(),
+        HarmonyTrouble::FiguredInPassing => lang
+            .say(phrase!(
+                "it is marked as a passing note, so its figures are not played; let it carry a chord to hear them",
+                "è segnata come nota di passaggio, perciò le sue cifre non si suonano; falle portare un accordo per udirle",
+                "er ist als Durchgang bezeichnet, darum klingen seine Ziffern nicht; lassen Sie ihn einen Akkord tragen, um sie zu hören",
+                "elle est marquée comme note de passage : ses chiffres ne sont pas joués ; faites-lui porter un accord pour les entendre",
+                "está marcada como nota de paso, así que sus cifras no se tocan; haz que lleve un acorde para oírlas"
+            ))
+            .to_string(),
     };
     lang.tell(
         phrase!(
@@ -177,6 +186,20 @@ pub fn text_trouble(trouble: TextTrouble, lang: Lang) -> String {
             "diese Klammer wird nie geschlossen",
             "cette parenthèse n’est jamais fermée",
             "este paréntesis no se cierra nunca"
+        ),
+        TextTrouble::Length => phrase!(
+            "this is no length; write how many make a whole note, such as =4, =8. or =2+8",
+            "questa non è una durata; scrivi quante fanno un intero, come =4, =8. o =2+8",
+            "das ist keine Länge; schreiben Sie, wie viele eine Ganze ergeben, etwa =4, =8. oder =2+8",
+            "ce n’est pas une durée ; écrivez combien en font une ronde, comme =4, =8. ou =2+8",
+            "esto no es una duración; escribe cuántas hacen una redonda, como =4, =8. o =2+8"
+        ),
+        TextTrouble::RestFirst => phrase!(
+            "this rest has no note before it; the prelude begins with its first note",
+            "questa pausa non ha una nota prima; il preludio comincia con la sua prima nota",
+            "vor dieser Pause steht kein Ton; das Präludium beginnt mit seinem ersten Ton",
+            "ce silence n’a pas de note avant lui ; le prélude commence à sa première note",
+            "este silencio no tiene una nota antes; el preludio empieza con su primera nota"
         ),
         TextTrouble::Accidentals => phrase!(
             "a note takes at most two sharps or flats",
