@@ -22,7 +22,7 @@ const ROUNDS: usize = 300;
 /// The penalty: half of it times the square of every weight is added to the loss.
 /// Chosen once for all by parting the analysed pieces in five, together with the
 /// features themselves.
-const PENALTY: f64 = 6.0;
+const PENALTY: f64 = 3.3;
 
 /// Length of a step.
 const STEP: f64 = 0.5;

@@ -122,12 +122,12 @@ const BASSES: [(&str, &str, &str, u8); 10] = [
     ("Neapolitan 5/3 and 6 by turns", "C major: c5 b a g f e d c", ". 6 . 6 . 6 6 .", 0),
     // 6 leaving by leap and 4 not falling from 5 take the plain chord (the same
     // pages, "When the Rule of the Octave Does Not Apply").
-    ("Furno, 6 leaves by leap", "C major: c e a f g c", ". 6 . . 7 .", 0),
+    ("Furno, 6 leaves by leap", "C major: c e a c5 c", ". 6 . . .", 0),
     ("Furno, 4 leaves by leap", "C major: c f c", ". . .", 0),
 ];
 
 /// Of all chords of the table, those that may differ.
-const DIFFERENCES: usize = 9;
+const DIFFERENCES: usize = 6;
 
 #[test]
 fn differences_from_published_figures_are_few() {

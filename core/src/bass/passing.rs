@@ -3,7 +3,7 @@
 //! What a person marks holds. Of the rest a note passes by default when it is
 //! quick, comes off the beat, has no figures, and lies between neighbours a step
 //! away, no rest parting them. The beat is found from the lengths: the longest that
-//! fills, with longer ones, a third of the time. Common practice, no source; notes
+//! fills, with longer ones, half of the time. Common practice, no source; notes
 //! without a length never pass by themselves.
 
 use super::NoteValue;
@@ -93,7 +93,7 @@ fn beat(notes: &[SketchNote]) -> Option<u32> {
     let all: u64 = lengths().sum();
     let fills = |beat: &u32| {
         let long = lengths().filter(|&length| length >= u64::from(*beat));
-        all > 0 && 3 * long.sum::<u64>() >= all
+        all > 0 && 2 * long.sum::<u64>() >= all
     };
     BEATS.into_iter().find(fills)
 }

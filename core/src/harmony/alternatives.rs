@@ -22,11 +22,12 @@ use std::ops::Range;
 /// Notes read anew on each side.
 const WINDOW: usize = 8;
 /// A chord that strains its neighbours more than this is not offered.
-const STRAIN_MAX: i32 = 72;
+const STRAIN_MAX: i32 = 90;
 /// How daring it is to spell a diminished seventh anew.
 const RESPELLED: u8 = 4;
-/// Farthest signature from the tonality of the moment to which one is turned.
-const REACH: i32 = 5;
+/// Farthest signature from the tonality of the moment to which one is turned: the
+/// four tonalities of a diminished seventh lie three signatures apart.
+const REACH: i32 = 9;
 
 /// A chord that could stand over a note.
 #[derive(Clone, Debug, PartialEq)]

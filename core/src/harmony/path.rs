@@ -28,8 +28,6 @@ const HEARD: f64 = 0.02;
 /// part of what the counts have said, and weigh so much less.
 const PAIRS: i32 = 2;
 const DUTIES: i32 = 5;
-/// How much less the moves of the bass weigh beside the rules than beside counts.
-const MOVES: i32 = 2;
 /// From this wish for daring on, a diminished seventh of the stock may be respelled.
 const RESPELLS: u8 = 3;
 /// How many of the cheapest readings of a chord may turn into others.
@@ -164,7 +162,9 @@ fn tonalities(question: &Question) -> Vec<Local> {
     let home = question.home;
     let mut keys = vec![home];
     if question.fixed.is_empty() || question.fixed.iter().any(Option::is_none) {
-        for signature in home.signature() - REACH..=home.signature() + REACH {
+        // A respelled diminished seventh opens the farthest keys.
+        let reach = if question.daring >= RESPELLS { REACH + 1 } else { REACH };
+        for signature in home.signature() - reach..=home.signature() + reach {
             keys.push(Tonality::new(PitchClass::from_fifths(signature), Mode::Major));
             keys.push(Tonality::new(PitchClass::from_fifths(signature + 3), Mode::Minor));
         }
@@ -308,14 +308,17 @@ fn stock_states(question: &Question, at: usize, key: usize, local: &Local, open:
 }
 
 /// What it costs in a tonality that the bass came here: how basses move among the
-/// degrees tells where they are at home, whichever chords they bear.
+/// degrees tells where they are at home. Beside the rules this misleads more than it
+/// helps.
 fn coming(question: &Question, at: usize, local: &Local) -> i32 {
+    if question.version != Version::Chorales {
+        return 0;
+    }
     let spots = &question.line.spots;
     let place = |at: usize| spots.get(at).map(|spot| spot.place - local.tonic);
     let before = at.checked_sub(1).and_then(place).unwrap_or(usage::START);
     let Some(here) = place(at) else { return 0 };
-    let cost = usage::coming(local.tonality.mode, here, before);
-    if question.version == Version::Chorales { cost } else { cost / MOVES }
+    usage::coming(local.tonality.mode, here, before)
 }
 
 /// The rulings for a spot in a tonality.
