@@ -20,7 +20,7 @@ fn of<'a>(rows: &'a [Row], name: &str, told: &str) -> &'a Row {
 }
 
 /// Bounds a little under what is reached; the aim of 80 exact and 90 by class is
-/// not.
+/// missed by half a point.
 #[test]
 fn chorales() -> Result<()> {
     let rows = rows("chorales")?;
@@ -28,7 +28,9 @@ fn chorales() -> Result<()> {
     let found = of(&rows, "Chorales", "opening");
     let exact = |row: &Row| row.score.percent(row.score.exact);
     let class = |row: &Row| row.score.percent(row.score.class);
-    assert!(exact(told) >= 75.0 && class(told) >= 85.5);
+    assert!(exact(told) >= 77.0 && class(told) >= 88.0);
+    let measured = of(&rows, "lengths told", "each");
+    assert!(exact(measured) >= 79.0 && class(measured) >= 89.0);
     // Without being told the tonality it loses at most five points.
     assert!(exact(told) - exact(found) <= 5.0 && class(told) - class(found) <= 5.0);
     for baseline in ["always", "octave rule", "most common"] {

@@ -8,6 +8,7 @@
 
 use super::NoteValue;
 use crate::harmony::Rhythm;
+use crate::order;
 use crate::sketch::{SketchNote, Weight};
 
 /// Lengths that can be the beat, in ticks: whole to eighth, plain and dotted.
@@ -104,7 +105,7 @@ fn phase(notes: &[SketchNote], onsets: &[Option<u32>], beat: u32) -> u32 {
     let long = notes.iter().zip(onsets);
     let long = long.filter(|(note, _)| note.value.is_some_and(|it| it.ticks() >= beat));
     let mut phases: Vec<u32> = long.filter_map(|(_, onset)| onset.map(|it| it % beat)).collect();
-    phases.sort_unstable();
+    order::sort(&mut phases);
     let runs = phases.chunk_by(|a, b| a == b);
     // The earliest of equals.
     let most = runs.rev().max_by_key(|run| run.len());

@@ -15,6 +15,7 @@ use super::sonority::{Sonority, printed};
 use super::usage::{Habit, Memo, Rhythm};
 use super::{given, kept, motions, rhythms};
 use crate::figures::{Figures, Stage};
+use crate::order;
 use crate::pitch::{Mode, Pitch, PitchClass, Tonality};
 use crate::sketch::Sketch;
 use std::ops::Range;
@@ -111,7 +112,7 @@ pub fn alternatives_in(sketch: &Sketch, harmony: &Harmony, note: usize) -> Vec<A
             offer(tonality, first + offset, shape, true);
         }
     }
-    found.sort_by_key(|it| (it.boldness, it.strain));
+    order::by_key(&mut found, |it| (it.boldness, it.strain));
     found
 }
 
@@ -124,7 +125,7 @@ fn stock(tonality: Tonality, bass: PitchClass) -> (usize, &'static [Shape]) {
 fn turns(here: Tonality) -> Vec<Tonality> {
     let signature = here.signature();
     let mut all: Vec<i32> = (signature - REACH..=signature + REACH).collect();
-    all.sort_by_key(|it| (it - signature).abs());
+    order::by_key(&mut all, |it| (it - signature).abs());
     let minor = |at: i32| Tonality::new(PitchClass::from_fifths(at + 3), Mode::Minor);
     all.into_iter().map(minor).filter(|it| *it != here).collect()
 }
