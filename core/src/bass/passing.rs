@@ -25,7 +25,7 @@ pub fn passing(notes: &[SketchNote]) -> Vec<bool> {
         Weight::Unmarked => {
             let quick = match (beat, note.value, onsets.get(at).copied().flatten()) {
                 (Some(beat), Some(value), Some(onset)) => {
-                    value.ticks() * 2 <= beat && (onset + beat - phase) % beat != 0
+                    value.ticks() * 2 <= beat && !(onset + beat - phase).is_multiple_of(beat)
                 }
                 _ => false,
             };
@@ -48,7 +48,7 @@ pub(crate) fn rhythms(notes: &[SketchNote]) -> Vec<Rhythm> {
                 193..=384 => 3,
                 _ => 4,
             };
-            Rhythm { length, off: (onset + quarter - phase) % quarter != 0 }
+            Rhythm { length, off: !(onset + quarter - phase).is_multiple_of(quarter) }
         }
         _ => Rhythm::default(),
     };

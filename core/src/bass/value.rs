@@ -39,13 +39,13 @@ impl NoteValue {
             }
             let parts: u32 = digits.parse().ok().filter(|&it| it > 0)?;
             let mut long = NoteValue::WHOLE;
-            if long % parts != 0 || part.len() - digits.len() > 3 {
+            if !long.is_multiple_of(parts) || part.len() - digits.len() > 3 {
                 return None;
             }
             long /= parts;
             ticks += long;
             for _ in 0..part.len() - digits.len() {
-                if long % 2 != 0 {
+                if !long.is_multiple_of(2) {
                     return None;
                 }
                 long /= 2;
@@ -67,7 +67,7 @@ impl std::fmt::Display for NoteValue {
             let single = PARTS.iter().find_map(|&part| {
                 let plain = NoteValue::WHOLE / u32::from(part);
                 let dotted = [(plain, ""), (plain * 3 / 2, "."), (plain * 7 / 4, "..")];
-                let exact = |at: &usize| plain % (1 << at) == 0 && dotted[*at].0 == left;
+                let exact = |at: &usize| plain.is_multiple_of(1 << at) && dotted[*at].0 == left;
                 (0..3).find(exact).map(|at| (part, dotted[at].1))
             });
             if let Some((part, dots)) = single {
