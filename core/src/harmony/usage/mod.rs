@@ -333,10 +333,12 @@ mod tests {
     #[test]
     fn every_row_of_the_counts_is_read() {
         let usage = &*USAGE;
-        let lines = include_str!("counts.txt").lines();
-        let of = |kinds: &str| lines.clone().filter(|it| it.starts_with(|c| kinds.contains(c)));
-        assert_eq!(usage.rows.len(), of("012345").count());
-        assert_eq!(usage.pairs.len(), of("p").count());
+        let count = |kinds: &str| {
+            let lines = include_str!("counts.txt").lines();
+            lines.filter(|line| line.starts_with(|c| kinds.contains(c))).count()
+        };
+        assert_eq!(usage.rows.len(), count("012345"));
+        assert_eq!(usage.pairs.len(), count("p"));
         // The tonic of major takes a plain chord.
         let here = here(Mode::Major, 0, [START, START, 1, END], Rhythm::default());
         let (_, shapes) = lexicon::shapes(Mode::Major, 0);
