@@ -50,7 +50,7 @@ mod tests {
         assert_eq!(brought("C3 D3 E3", &four), "C3 D3 E3");
         assert_eq!(brought("C1 D1 E1", &four), "C2 D2 E2");
         assert_eq!(brought("G2 E2 D2 B1 C2", &four), "G3 E3 D3 B2 C3");
-        assert_eq!(brought("C1 C6", &four), "C2 C6");
+        assert_eq!(brought("C1 C6:", &four), "C2 C6");
         // The short octave has C and D but no C♯ down there.
         let short = HandWishes { low_keys: LowKeys::ShortC, ..four };
         assert_eq!(brought("D2 C2 D2 G2", &short), "D2 C2 D2 G2");
