@@ -11,7 +11,7 @@ use crate::chance::Chance;
 use crate::figures::read_figures;
 use crate::pitch::{Interval, Mode, Pitch, Tonality};
 use crate::reading;
-use crate::roll::Micros;
+use crate::roll::{ChordStroke, Micros};
 use crate::sketch::{Sketch, SketchNote};
 
 /// Shortest and longest prelude, in seconds.
@@ -21,6 +21,9 @@ pub const LONGEST: u32 = 240;
 
 /// A prelude shorter than this hurries through its pedals.
 const BRIEF: Micros = Micros::from_ms(36_000);
+
+/// Spice of the first and the last note, in percent.
+const FLOURISH: u8 = 70;
 
 /// Where a turn of the bass begins and ends.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -198,6 +201,13 @@ fn compose(tonality: Tonality, framing: Framing, middle: &[&Turn], seed: u32) ->
         .map(|word| note(word, tonic, tonality))
         .collect();
     sketch.roll.seed = seed;
+    // The opening and the close unfold their chord over the keyboard.
+    if let Some(first) = sketch.notes.first_mut() {
+        first.stroke.spice = Some(FLOURISH);
+    }
+    if let Some(last) = sketch.notes.last_mut() {
+        last.stroke = ChordStroke { times: Some(2), spice: Some(FLOURISH), ..last.stroke.clone() };
+    }
     sketch
 }
 

@@ -6,7 +6,7 @@ use tastata::hands::{
 };
 use tastata::pitch::{Mode, Pitch, PitchClass, Step, Tonality};
 use tastata::reading::read;
-use tastata::roll::{RollWishes, Stroke, StrokePlan};
+use tastata::roll::{Held, RollWishes, Stroke, StrokePlan};
 use tastata::sketch::{Sketch, SketchNote};
 use tastata_tests::outer::{C_MAJOR, pitch, scale_chord};
 
@@ -38,8 +38,16 @@ fn rolls() -> impl Strategy<Value = RollWishes> {
         Just(StrokePlan::Speech),
         Just(StrokePlan::Varied),
     ];
-    (0..5u8, 25..=400u16, any::<u32>(), plan, 0..=100u8).prop_map(
-        |(times, speed, seed, plan, spice)| RollWishes { times, speed, seed, plan, spice },
+    let held = prop_oneof![Just(Held::Collected), Just(Held::Kept), Just(Held::LetGo)];
+    (0..5u8, 25..=400u16, any::<u32>(), plan, 0..=100u8, held).prop_map(
+        |(times, speed, seed, plan, spice, held)| RollWishes {
+            times,
+            speed,
+            seed,
+            plan,
+            spice,
+            held,
+        },
     )
 }
 

@@ -11,7 +11,7 @@ use tastata::frame::{
 use tastata::hands::{Compass, HandSize, HandWishes, Handful, LowKeys, Spacing};
 use tastata::harmony::{HarmonyWishes, Version};
 use tastata::pitch::{Key, Mode, Pitch, PitchClass, Step, Tonality};
-use tastata::roll::{ChordStroke, RollWishes, Stroke, StrokePlan};
+use tastata::roll::{ChordStroke, Held, RollWishes, Stroke, StrokePlan};
 use tastata::sketch::{Hold, Pin, Sketch, SketchNote, Weight};
 use tastata::sound::{SoundWishes, Temperament, Voice};
 use tastata_tests::wrapped::wrapped;
@@ -198,6 +198,7 @@ impl Draw {
                 seed: self.below(1 << 32) as u32,
                 plan: self.of(&plans),
                 spice: self.small(),
+                held: self.of(&Held::ALL),
             },
             sound: SoundWishes {
                 a4: self.of(&[415.0, 392.0, 440.0, 414.999_999, 0.1 + 0.2, -0.0, f64::INFINITY]),
@@ -345,7 +346,14 @@ fn first_usual() -> Sketch {
             compass: Compass { low: Key::clamped(29), high: Key::clamped(89) },
             low_keys: LowKeys::Chromatic,
         },
-        roll: RollWishes { times: 1, speed: 100, seed: 1, plan: StrokePlan::Speech, spice: 35 },
+        roll: RollWishes {
+            times: 1,
+            speed: 100,
+            seed: 1,
+            plan: StrokePlan::Speech,
+            spice: 35,
+            held: Held::Collected,
+        },
         sound: SoundWishes {
             a4: 415.0,
             temperament: Temperament::QuarterComma,

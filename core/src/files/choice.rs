@@ -6,6 +6,7 @@ use crate::frame::{Position, Preference, Rule, Smoothness, Strictness};
 use crate::hands::{LowKeys, Spacing};
 use crate::harmony::Version;
 use crate::pitch::Mode;
+use crate::roll::Held;
 use crate::sketch::{Hold, Weight};
 use crate::sound::Voice;
 
@@ -51,6 +52,7 @@ choices! {
     Smoothness { Flowing = 0, Usual = 1, Bold = 2 }
     Strictness { Usual = 0, Off = 1, Caution = 2, Fault = 3 }
     Spacing { Even = 0, Wide = 1 }
+    Held { Collected = 0, Kept = 1, LetGo = 2 }
     LowKeys { Chromatic = 0, ShortC = 1, ShortG = 2 }
     Rule {
         ConsecutiveOctaves = 0,

@@ -16,7 +16,7 @@ use crate::frame::{
 use crate::hands::{Compass, HandSize, HandWishes, LowKeys, Spacing};
 use crate::harmony::{HarmonyWishes, Version};
 use crate::pitch::Key;
-use crate::roll::{ChordStroke, RollWishes};
+use crate::roll::{ChordStroke, Held, RollWishes};
 use crate::sketch::{Sketch, SketchNote, Weight};
 use crate::sound::{SoundWishes, Voice};
 
@@ -185,12 +185,13 @@ fn hand_size(wire: &mut Fields<'_>, it: &mut HandSize) -> Read {
 }
 
 fn roll_wishes(wire: &mut Fields<'_>, it: &mut RollWishes) -> Read {
-    let RollWishes { times, speed, seed, plan, spice } = it;
+    let RollWishes { times, speed, seed, plan, spice, held } = it;
     wire.number(1, times, 1)?;
     wire.number(2, speed, 100)?;
     wire.number(3, seed, 1)?;
     wire.bytes(4, plan, variants::write_plan, variants::read_plan)?;
-    wire.number(5, spice, 35)
+    wire.number(5, spice, 35)?;
+    wire.choice(6, held, Held::Collected)
 }
 
 fn sound_wishes(wire: &mut Fields<'_>, it: &mut SoundWishes) -> Read {

@@ -13,6 +13,8 @@ mod wishes;
 pub use check::{HandRemark, HandTrouble, Strain, strain};
 pub use ease::ease;
 pub use edit::{Edit, Way, edited};
+pub(crate) use keyboard::sounds;
+pub(crate) use playable::place_of;
 pub use playable::{Hardship, HardshipKind, hardships};
 pub use wishes::{Compass, HandSize, HandWishes, LowKeys, Spacing};
 

@@ -104,7 +104,7 @@ pub(super) fn shift_time(beyond: i32) -> Micros {
 
 /// Where a key lies, in half white keys; a key that the low octave lacks counts
 /// as lying where a chromatic keyboard has it.
-pub(super) fn place_of(wishes: &HandWishes, key: Key) -> i32 {
+pub(crate) fn place_of(wishes: &HandWishes, key: Key) -> i32 {
     place(key, wishes.low_keys).or_else(|| place(key, LowKeys::Chromatic)).unwrap_or(0)
 }
 

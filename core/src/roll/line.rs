@@ -4,7 +4,7 @@
 use super::performance::{NoteKind, Why};
 use crate::chance::Chance;
 use crate::frame::{OuterPair, motion};
-use crate::hands::{Hand, HandWishes, Handful};
+use crate::hands::{Hand, HandWishes, Handful, place_of, sounds};
 use crate::harmony::Chord;
 use crate::order;
 use crate::pitch::{Key, Pitch};
@@ -18,9 +18,9 @@ pub(super) struct Fingered {
 }
 
 impl Fingered {
-    /// The pitch under this hand, if the keyboard has it.
+    /// The pitch under this hand, if the keyboard has it: a short octave lacks some.
     pub(super) fn on(pitch: Pitch, hand: Hand, wishes: &HandWishes) -> Option<Fingered> {
-        let key = pitch.key().filter(|&key| wishes.compass.contains(key))?;
+        let key = pitch.key().filter(|_| sounds(wishes, pitch))?;
         Some(Fingered { pitch, key, hand })
     }
 }
@@ -52,6 +52,8 @@ impl Strike {
             Why::Mordent | Why::Trill => NoteKind::Ornament,
             Why::RunsOn => NoteKind::Run,
             Why::Anticipates => NoteKind::Anticipation,
+            Why::Suspends => NoteKind::Suspension,
+            Why::Detours => NoteKind::Detour,
         };
         let velocity = self.velocity.saturating_sub(8).max(1);
         Strike { note, kind, why: Some(why), wait, brief: Some(wait), velocity, ..self }
@@ -63,6 +65,8 @@ pub(super) struct Scene<'a> {
     pub(super) chord: &'a Chord,
     /// Its notes, low to high, no key twice.
     pub(super) notes: &'a [Fingered],
+    /// The notes of the chord before it.
+    pub(super) before: Option<&'a [Fingered]>,
     /// The chord after it and its notes.
     pub(super) next: Option<(&'a Chord, &'a [Fingered])>,
     pub(super) hands: &'a HandWishes,
@@ -95,7 +99,8 @@ impl Scene<'_> {
             Hand::Right => self.hands.right,
         };
         let own = self.notes.iter().filter(|other| other.hand == note.hand);
-        let places = own.map(|other| place(other.key)).chain([place(note.key)]);
+        let at = |key: Key| place_of(self.hands, key);
+        let places = own.map(|other| at(other.key)).chain([at(note.key)]);
         let low = places.clone().min().unwrap_or(0);
         let high = places.clone().max().unwrap_or(0);
         // A hand has five fingers.
@@ -126,12 +131,6 @@ pub(super) fn consecutives(from: OuterPair, to: OuterPair) -> bool {
     let (from_perfect, to_perfect) = (perfect(from), perfect(to));
     let same = (from_perfect.0 && to_perfect.0) || (from_perfect.1 && to_perfect.1);
     same && matches!(motion(from, to), Parallel | Similar)
-}
-
-/// Where a key lies in the row, in half white keys.
-fn place(key: Key) -> i32 {
-    const PLACES: [i32; 12] = [0, 1, 2, 3, 4, 6, 7, 8, 9, 10, 11, 12];
-    key.number() / 12 * 14 + PLACES[key.index() % 12]
 }
 
 /// The notes of a handful that lie on the keyboard, low to high, no key twice.

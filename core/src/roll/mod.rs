@@ -1,11 +1,13 @@
 //! Rolling: handfuls become timed key-downs and key-ups.
 //!
 //! `speech` weighs the chords, `strokes` orders a handful's notes into sweeps,
-//! `timing` sets them in time, `spice`, `close` and `run` add notes of their own,
-//! and `hold` says when fingers lift. Time is in whole microseconds, all
+//! `timing` sets them in time, `spice`, `suspend`, `detour`, `close` and `run` add
+//! notes of their own, and `hold` says when fingers lift. Time is in whole microseconds, all
 //! arithmetic on integers, so every machine plays alike.
 
 mod close;
+mod detour;
+mod drift;
 mod hold;
 mod line;
 mod performance;
@@ -15,18 +17,19 @@ mod slowly;
 mod speech;
 mod spice;
 mod strokes;
+mod suspend;
 mod timing;
 mod wishes;
 
 pub use performance::{Added, Micros, NoteKind, Performance, Touch, Why};
 pub use slowly::outer_voices;
-pub use wishes::{ChordStroke, RollWishes, Stroke, StrokePlan};
+pub use wishes::{ChordStroke, Held, RollWishes, Stroke, StrokePlan};
 
 use crate::chance::Chance;
 use crate::hands::{Hand, Hands, ease};
 use crate::harmony::Chord;
 use crate::sketch::Sketch;
-use hold::Open;
+use hold::{Open, Span};
 use line::{Fingered, Scene};
 use strokes::Ending;
 
@@ -37,6 +40,7 @@ enum Purpose {
     Stroke,
     Time,
     Spice,
+    Flourish,
 }
 
 /// Silence of the instrument after the last key-up, in microseconds.
@@ -61,10 +65,10 @@ pub fn roll(sketch: &Sketch, chords: &[Chord], hands: &Hands) -> Performance {
 
     let mut open: Vec<Open> = Vec::new();
     let mut whys = Vec::new();
-    let (mut starts, mut dwells, mut leaves) = (Vec::new(), Vec::new(), Vec::new());
+    let mut spans: Vec<Span> = Vec::new();
+    let mut dwells = Vec::new();
     let mut now = 0;
     for (index, (chord, saying)) in chords.iter().zip(&sayings).enumerate() {
-        starts.push(Micros(now));
         let stream = |purpose: Purpose| {
             Chance::of(u64::from(wishes.seed), index as u64 * 8 + purpose as u64)
         };
@@ -72,6 +76,7 @@ pub fn roll(sketch: &Sketch, chords: &[Chord], hands: &Hands) -> Performance {
         let scene = Scene {
             chord,
             notes: &notes[index],
+            before: index.checked_sub(1).and_then(|i| notes.get(i)).map(Vec::as_slice),
             next: chords.get(index + 1).zip(notes.get(index + 1).map(Vec::as_slice)),
             hands: &sketch.hands,
             spice: u64::from(own.spice.unwrap_or(wishes.spice).min(100)),
@@ -80,18 +85,36 @@ pub fn roll(sketch: &Sketch, chords: &[Chord], hands: &Hands) -> Performance {
         let (stroke, times) = speech::stroke(wishes, *saying, &mut stream(Purpose::Stroke));
         let ending = if index + 1 == count { Ending::Settles } else { Ending::LeadsOn };
         let left = scene.notes.iter().filter(|note| note.hand == Hand::Left).count();
-        let sweeps = strokes::sweeps(
+        let mut sweeps = strokes::sweeps(
             own.stroke.unwrap_or(stroke),
             own.times.unwrap_or(times),
             scene.notes.len(),
             left,
             ending,
         );
-        let mut strikes = timing::strikes(&scene, *saying, &sweeps, &mut stream(Purpose::Time));
+        let kept = match wishes.held {
+            Held::Kept => {
+                let before = spans.last().map(|span| span.kept.as_slice()).unwrap_or_default();
+                hold::still_down(&open, index, before, scene.notes, scene.hands)
+            }
+            Held::Collected | Held::LetGo => Vec::new(),
+        };
+        strokes::leave_out(&mut sweeps, |place| {
+            scene.notes.get(place).is_some_and(|note| kept.contains(&(note.hand, note.key)))
+        });
+        let drift = drift::at(wishes.seed, index);
+        let mut chance = stream(Purpose::Time);
+        let mut strikes = timing::strikes(&scene, *saying, &sweeps, drift, &mut chance);
         let mut chance = stream(Purpose::Spice);
         spice::season(&scene, &mut strikes, &mut chance);
-        close::close(&scene, saying.role, &mut strikes, &mut chance);
+        let mut flourish = stream(Purpose::Flourish);
+        let suspended = suspend::suspend(&scene, saying.role, &mut strikes, &mut flourish);
+        let detoured = detour::detour(&scene, saying.role, &mut strikes, &mut flourish);
+        if !suspended && !detoured {
+            close::close(&scene, saying.role, &mut strikes, &mut chance);
+        }
         run::run(&scene, saying.role, &mut strikes, &mut chance);
+        spans.push(Span { starts: Micros(now), leaves: Micros(now), kept });
         for strike in &strikes {
             let touch = Touch {
                 key: strike.note.key,
@@ -111,10 +134,13 @@ pub fn roll(sketch: &Sketch, chords: &[Chord], hands: &Hands) -> Performance {
             now += scene.at_speed(saying.rest).max(1);
         }
         dwells.push(Micros(scene.at_speed(saying.rest)));
-        leaves.push(Micros(now));
+        if let Some(span) = spans.last_mut() {
+            span.leaves = Micros(now);
+        }
         now += scene.at_speed(saying.silence);
     }
-    let touches = hold::lift(&open, &leaves);
+    let touches = hold::lift(&open, &spans, wishes.held);
+    let starts = spans.iter().map(|span| span.starts).collect();
     debug_assert!(touches.windows(2).all(|two| two[0].down < two[1].down));
     let decay = if touches.is_empty() { 0 } else { DECAY };
     let end = Micros(now + decay);

@@ -37,6 +37,10 @@ pub enum NoteKind {
     Ornament,
     /// The next chord's soprano, early.
     Anticipation,
+    /// The last chord's soprano, late.
+    Suspension,
+    /// Of the same chord, in another inversion than the handful's.
+    Detour,
 }
 
 /// One key going down and up.
@@ -88,6 +92,10 @@ pub enum Why {
     RunsOn,
     /// The soprano sounds the next chord's note early.
     Anticipates,
+    /// The soprano keeps the last chord's note before it falls into this one's.
+    Suspends,
+    /// The right hand goes on through the chord into another inversion, and back.
+    Detours,
 }
 
 /// Everything the fingers do.

@@ -2,7 +2,8 @@
 //! on, where the discourse falls silent, and which strokes say it.
 //!
 //! Common practice, no source; all numbers are our choice: dwell on the dominant
-//! and on every bold chord, hurry over what is expected, breathe before what is not.
+//! and on every bold chord, hurry over what is expected, be silent before what is
+//! not, breathe after a cadence, and let every phrase gather way and slacken.
 
 use super::wishes::{RollWishes, Stroke, StrokePlan};
 use crate::chance::Chance;
@@ -11,10 +12,17 @@ use crate::pitch::Tonality;
 
 /// Usual rest on a plain chord, in microseconds.
 const REST: u64 = 190_000;
-/// Silence before a chord nobody expects, in microseconds.
-const SILENCE: u64 = 210_000;
+/// Silence before a chord nobody expects, in microseconds: the least, what every
+/// further point of tension adds, and the most.
+const SILENCE: (u64, u64, u64) = (180_000, 6_000, 420_000);
 /// How much tenser than the chord before it such a chord is.
 const SURPRISE: u32 = 34;
+/// Silence between a cadence and what begins after it, in microseconds.
+const PHRASE_BREATH: u64 = 240_000;
+/// A phrase shorter than this has no arc of its own.
+const SHORT_PHRASE: usize = 3;
+/// How much tenser the next chord is when a chord presses on to it.
+const PRESSING: u32 = 8;
 
 /// Below this tension a chord may be said in passing.
 const HURRIED: u32 = 12;
@@ -42,10 +50,23 @@ pub(super) struct Saying {
     pub(super) role: Role,
     /// Tension, in the range [0, 100].
     pub(super) tension: u32,
+    /// How broadly it is spread, in percent of the usual time.
+    pub(super) pace: i64,
     /// Time spent on the chord beyond its strokes, in microseconds at usual speed.
     pub(super) rest: u64,
     /// Silence after the chord, in microseconds at usual speed.
     pub(super) silence: u64,
+    /// How it goes on to the next.
+    pub(super) leaving: Leaving,
+}
+
+/// How a chord is left.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Leaving {
+    /// Hurrying into a tenser chord.
+    Presses,
+    /// Slackening towards rest.
+    Settles,
 }
 
 /// How every chord of a piece is said. `dwell` gives the person's own percentage
@@ -53,27 +74,70 @@ pub(super) struct Saying {
 pub(super) fn sayings(chords: &[Chord], dwell: impl Fn(usize) -> u64) -> Vec<Saying> {
     let Some(home) = chords.first().map(|chord| chord.tonality) else { return Vec::new() };
     let tensions: Vec<u32> = (0..chords.len()).map(|index| tension(chords, index, home)).collect();
+    let phrases = phrases(chords);
     (0..chords.len())
         .map(|index| {
             let role = role(chords, index);
             let tension = tensions[index];
+            let (place, length) = phrases[index];
+            let arrives = length > 1 && place + 1 == length;
             let percent = match role {
                 Role::Final => 1800,
                 Role::Opening => 320,
                 Role::Plain | Role::Dominant | Role::Cadence | Role::Bold => {
-                    40 + 7 * u64::from(tension)
+                    40 + 7 * u64::from(tension) + if arrives { 90 } else { 0 }
                 }
             };
-            let surprise = tensions.get(index + 1).is_some_and(|&next| next > tension + SURPRISE)
-                && role_at(chords, index + 1) == Some(Role::Bold);
+            let next = tensions.get(index + 1).copied();
+            let surprise = next.map(|next| next.saturating_sub(tension + SURPRISE));
+            let surprise =
+                surprise.filter(|&over| over > 0 && role_at(chords, index + 1) == Some(Role::Bold));
+            let silence = match surprise {
+                Some(over) => (SILENCE.0 + SILENCE.1 * u64::from(over)).min(SILENCE.2),
+                None if arrives && role != Role::Final => PHRASE_BREATH,
+                None => 0,
+            };
+            let presses = silence == 0 && next.is_some_and(|next| next >= tension + PRESSING);
             Saying {
                 role,
                 tension,
+                pace: (84 + i64::from(tension) / 2) * arc(place, length) / 100,
                 rest: REST * percent / 100 * dwell(index) / 100,
-                silence: if surprise { SILENCE } else { 0 },
+                silence,
+                leaving: if presses { Leaving::Presses } else { Leaving::Settles },
             }
         })
         .collect()
+}
+
+/// Every chord's place in its phrase and the phrase's length: a phrase ends where a
+/// dominant has come home.
+fn phrases(chords: &[Chord]) -> Vec<(usize, usize)> {
+    let mut places = Vec::with_capacity(chords.len());
+    let (mut length, mut home) = (0, false);
+    for index in 0..chords.len() {
+        length += 1;
+        home |= index > 0 && role(chords, index - 1) == Role::Cadence;
+        // A tonic that is held on belongs to the arrival.
+        let held = chords.get(index + 1).is_some_and(|next| next.bass == chords[index].bass);
+        if (home && !held) || index + 1 == chords.len() {
+            places.extend((0..length).map(|place| (place, length)));
+            (length, home) = (0, false);
+        }
+    }
+    places
+}
+
+/// How broad a chord is by its place in the phrase, in percent: broad at first,
+/// going well in the middle, broadest at the end.
+fn arc(place: usize, length: usize) -> i64 {
+    if length < SHORT_PHRASE {
+        return 104;
+    }
+    let at = (place * 1000 / (length - 1)) as i64;
+    // A parabola lowest at 55 in 100 of the phrase.
+    let far = at - 550;
+    94 + (if far < 0 { 12 } else { 26 }) * far * far / (550 * 550)
 }
 
 fn role_at(chords: &[Chord], index: usize) -> Option<Role> {

@@ -102,6 +102,14 @@ pub(super) fn sweeps(
     sweeps.collect()
 }
 
+/// Leaves out of the first sweep the notes that lie under the hand already; the
+/// bass is always struck.
+pub(super) fn leave_out(sweeps: &mut [Sweep], lies: impl Fn(usize) -> bool) {
+    if let Some(first) = sweeps.first_mut() {
+        first.places.retain(|&place| place == 0 || !lies(place));
+    }
+}
+
 /// One way up and one way down again, the turning note left out of the latter.
 fn once(stroke: Stroke, notes: usize, left: usize) -> (Vec<usize>, Vec<usize>) {
     let plain_up: Vec<usize> = (0..notes).collect();

@@ -15,12 +15,40 @@ pub struct RollWishes {
     /// How much is added between the chord's notes, in percent, in the range
     /// [0, 100]; 0 plays the handfuls as they stand.
     pub spice: u8,
+    /// How long the fingers stay on what they struck.
+    pub held: Held,
 }
 
 impl Default for RollWishes {
     fn default() -> RollWishes {
-        RollWishes { times: 1, speed: 100, seed: 1, plan: StrokePlan::Speech, spice: 35 }
+        RollWishes {
+            times: 1,
+            speed: 100,
+            seed: 1,
+            plan: StrokePlan::Speech,
+            spice: 35,
+            held: Held::Collected,
+        }
     }
+}
+
+/// How long the fingers stay on what they struck.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Default)]
+pub enum Held {
+    /// Collected under the hand until the chord changes; the next chord is struck
+    /// anew.
+    #[default]
+    Collected,
+    /// Collected; and a note that the hand finds again in the next chord stays down
+    /// and is not struck again until a stroke comes back to it. The bass always is.
+    Kept,
+    /// Let go as the hand strikes its next.
+    LetGo,
+}
+
+impl Held {
+    /// All ways, in the order they are offered.
+    pub const ALL: [Held; 3] = [Held::Collected, Held::Kept, Held::LetGo];
 }
 
 /// How strokes are given to the chords of a piece.

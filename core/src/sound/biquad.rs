@@ -81,3 +81,33 @@ impl Biquad {
         y
     }
 }
+
+/// The same kind of filter on the left and on the right, computed side by side.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Pair {
+    b: [[f64; 2]; 3],
+    a: [[f64; 2]; 2],
+    s: [[f64; 2]; 2],
+}
+
+impl Pair {
+    /// From one filter for each side.
+    pub(super) fn new(left: &Biquad, right: &Biquad) -> Pair {
+        Pair {
+            b: std::array::from_fn(|i| [left.b[i], right.b[i]]),
+            a: std::array::from_fn(|i| [left.a[i], right.a[i]]),
+            s: [[0.0; 2]; 2],
+        }
+    }
+
+    /// The next samples of both sides.
+    pub(super) fn pass(&mut self, x: [f64; 2]) -> [f64; 2] {
+        let mut y = [0.0; 2];
+        for i in 0..2 {
+            y[i] = self.b[0][i] * x[i] + self.s[0][i];
+            self.s[0][i] = self.b[1][i] * x[i] - self.a[0][i] * y[i] + self.s[1][i];
+            self.s[1][i] = self.b[2][i] * x[i] - self.a[1][i] * y[i];
+        }
+        y
+    }
+}

@@ -4,15 +4,13 @@
 //! choice, at places usual for a long wooden box; nothing below about 40 Hz is
 //! radiated, so no constant offset gets through.
 
-use super::biquad::Biquad;
+use super::biquad::{Biquad, Pair};
 
 /// Both sides of the soundboard.
 #[derive(Clone, Debug)]
 pub(super) struct Body {
-    left: Vec<Biquad>,
-    right: Vec<Biquad>,
-    left_board: [Diffuser; 4],
-    right_board: [Diffuser; 4],
+    filters: [Pair; MODES.len() + 2],
+    board: [Diffuser; 4],
 }
 
 /// A short all-pass echo: waves crossing the board and coming back. Passes every
@@ -20,21 +18,21 @@ pub(super) struct Body {
 /// After Schroeder, "Natural Sounding Artificial Reverberation" (1962).
 #[derive(Clone, Debug)]
 struct Diffuser {
-    ring: Vec<f64>,
+    ring: Vec<[f64; 2]>,
     at: usize,
 }
 
 impl Diffuser {
     fn new(ms: f64, rate: f64) -> Diffuser {
-        Diffuser { ring: vec![0.0; ((ms * rate / 1000.0) as usize).max(1)], at: 0 }
+        Diffuser { ring: vec![[0.0; 2]; ((ms * rate / 1000.0) as usize).max(1)], at: 0 }
     }
 
-    fn pass(&mut self, x: f64) -> f64 {
+    fn pass(&mut self, x: [f64; 2]) -> [f64; 2] {
         let old = self.ring[self.at];
-        let into = x + DIFFUSION * old;
+        let into = [x[0] + DIFFUSION * old[0], x[1] + DIFFUSION * old[1]];
         self.ring[self.at] = into;
         self.at = if self.at + 1 == self.ring.len() { 0 } else { self.at + 1 };
-        old - DIFFUSION * into
+        [old[0] - DIFFUSION * into[0], old[1] - DIFFUSION * into[1]]
     }
 }
 
@@ -68,23 +66,22 @@ impl Body {
             filters.push(Biquad::high_shelf(8000.0, -2.5, rate));
             filters
         };
-        Body {
-            left: side(1.035),
-            right: side(1.0 / 1.035),
-            left_board: BOARD.map(|ms| Diffuser::new(ms, rate)),
-            right_board: BOARD.map(|ms| Diffuser::new(ms, rate)),
-        }
+        let (left, right): (Vec<Biquad>, Vec<Biquad>) = (side(1.035), side(1.0 / 1.035));
+        let filters = std::array::from_fn(|i| Pair::new(&left[i], &right[i]));
+        Body { filters, board: BOARD.map(|ms| Diffuser::new(ms, rate)) }
     }
 
-    /// The next pair of samples.
-    pub(super) fn pass(&mut self, left: f64, right: f64) -> (f64, f64) {
-        let through = |filters: &mut [Biquad], board: &mut [Diffuser], x: f64| {
-            let x = filters.iter_mut().fold(x, |x, f| f.pass(x));
-            board.iter_mut().fold(x, |x, d| d.pass(x))
-        };
-        (
-            through(&mut self.left, &mut self.left_board, left),
-            through(&mut self.right, &mut self.right_board, right),
-        )
+    /// What the air hears of what the bridges feel.
+    pub(super) fn pass(&mut self, left: &mut [f32], right: &mut [f32]) {
+        for (l, r) in left.iter_mut().zip(right.iter_mut()) {
+            let mut x = [f64::from(*l), f64::from(*r)];
+            for filter in &mut self.filters {
+                x = filter.pass(x);
+            }
+            for board in &mut self.board {
+                x = board.pass(x);
+            }
+            (*l, *r) = (x[0] as f32, x[1] as f32);
+        }
     }
 }

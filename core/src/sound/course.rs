@@ -1,6 +1,7 @@
 //! A key's strings or pipe, and the noises its action makes.
 
 use super::Voice;
+use super::bank::{Bank, Place};
 use super::burst::Burst;
 use super::pipe::Pipe;
 use super::string::Strung;
@@ -24,18 +25,26 @@ pub(super) struct Course {
 
 #[derive(Clone, Debug)]
 enum Source {
-    Strings(Vec<(Voicing, Strung)>),
+    Strings(Vec<(Voicing, Place)>),
     Pipe(Pipe),
 }
 
 impl Course {
-    /// A silent course.
+    /// A silent course, the `number`th on its bridge; its strings are hung in the bank.
     ///
     /// Allocates: its strings or pipe.
-    pub(super) fn new(key: Key, hertz: f64, voice: Voice, rate: f64) -> Course {
-        let strings = |voicings: &[Voicing]| {
-            let strung = voicings.iter().map(|&it| (it, Strung::new(&it.scaling, rate)));
-            Source::Strings(strung.collect())
+    pub(super) fn new(
+        key: Key,
+        hertz: f64,
+        voice: Voice,
+        rate: f64,
+        number: usize,
+        bank: &mut Bank,
+    ) -> Course {
+        let mut strings = |voicings: &[Voicing]| {
+            let hang =
+                |&it: &Voicing| (it, bank.hang(Strung::new(&it.scaling, rate), number, it.pan));
+            Source::Strings(voicings.iter().map(hang).collect())
         };
         let source = match voice {
             Voice::Plucked8 => strings(&voicing::swings(voicing::plucked8(key, hertz))),
@@ -51,7 +60,13 @@ impl Course {
     }
 
     /// The key goes down.
-    pub(super) fn down(&mut self, velocity: u8, rate: f64, bursts: &mut Vec<Burst>) {
+    pub(super) fn down(
+        &mut self,
+        velocity: u8,
+        rate: f64,
+        bank: &mut Bank,
+        bursts: &mut Vec<Burst>,
+    ) {
         self.held += 1;
         self.strikes += 1;
         let touch = f64::from(velocity) / USUAL;
@@ -59,8 +74,11 @@ impl Course {
         let mut chance = self.chance(1);
         match &mut self.source {
             Source::Strings(strings) => {
-                for (voicing, string) in strings {
-                    string.pluck(&voicing.pulse(rate, force, &mut chance));
+                for (voicing, place) in strings {
+                    let pulse = voicing.pulse(rate, force, &mut chance);
+                    if let Some(string) = bank.string(*place) {
+                        string.pluck(&pulse);
+                    }
                 }
             }
             Source::Pipe(pipe) => pipe.open(),
@@ -76,13 +94,19 @@ impl Course {
     }
 
     /// The key comes up; the last finger to leave it damps it.
-    pub(super) fn up(&mut self, rate: f64, bursts: &mut Vec<Burst>) {
+    pub(super) fn up(&mut self, rate: f64, bank: &mut Bank, bursts: &mut Vec<Burst>) {
         self.held = self.held.saturating_sub(1);
         if self.held > 0 {
             return;
         }
         match &mut self.source {
-            Source::Strings(strings) => strings.iter_mut().for_each(|(_, string)| string.damp()),
+            Source::Strings(strings) => {
+                for (_, place) in strings {
+                    if let Some(string) = bank.string(*place) {
+                        string.damp();
+                    }
+                }
+            }
             Source::Pipe(pipe) => pipe.close(),
         }
         // The plectrum brushes past the string and the jack falls on its rail.
@@ -100,14 +124,10 @@ impl Course {
         }
     }
 
-    /// Adds the next samples to both sides.
+    /// Adds the next samples of its pipe to both sides; strings sound from the bank.
     pub(super) fn add(&mut self, left: &mut [f32], right: &mut [f32]) {
         match &mut self.source {
-            Source::Strings(strings) => {
-                for (voicing, string) in strings {
-                    string.add(left, right, voicing.pan);
-                }
-            }
+            Source::Strings(_) => {}
             Source::Pipe(pipe) => pipe.add(left, right, self.pan),
         }
     }

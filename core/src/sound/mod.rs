@@ -5,6 +5,7 @@
 //! soundboard and sound in a small room. All transcendental functions come from `libm`, so
 //! the samples are the same on every machine.
 
+mod bank;
 mod biquad;
 mod body;
 mod burst;

@@ -3,6 +3,7 @@
 //! Inside, time runs in blocks cut exactly where keys move, so the samples are
 //! the same however the caller slices them.
 
+use super::bank::{BLOCK, Bank};
 use super::body::Body;
 use super::burst::Burst;
 use super::course::Course;
@@ -13,8 +14,6 @@ use crate::hands::Hand;
 use crate::pitch::{Key, Pitch, Step};
 use crate::roll::{Micros, NoteKind, Performance, Touch};
 
-/// Samples computed at a time.
-const BLOCK: usize = 64;
 /// Below this the ear hears nothing: -100 dB of full scale.
 const INAUDIBLE: f32 = 1e-5;
 
@@ -41,6 +40,7 @@ pub struct Renderer {
     events: Vec<Event>,
     next: usize,
     courses: Vec<Course>,
+    bank: Bank,
     place: [Option<u8>; 128],
     bursts: Vec<Burst>,
     body: Body,
@@ -75,7 +75,8 @@ impl Renderer {
         };
         let mut events = Vec::new();
         let mut place = [None; 128];
-        let mut courses = Vec::new();
+        let mut courses: Vec<Course> = Vec::new();
+        let mut bank = Bank::default();
         for touch in performance.touches.iter().filter(|touch| touch.down >= from) {
             let (key, velocity) = (touch.key, touch.velocity);
             let down = sample(touch.down);
@@ -84,7 +85,8 @@ impl Renderer {
             events.push(Event { at: up, motion: Motion::Up, key, velocity });
             if place[key.index()].is_none() {
                 place[key.index()] = Some(courses.len() as u8);
-                courses.push(Course::new(key, hertz(key, wishes), wishes.voice, rate));
+                let (hertz, number) = (hertz(key, wishes), courses.len());
+                courses.push(Course::new(key, hertz, wishes.voice, rate, number, &mut bank));
             }
         }
         events.sort_unstable();
@@ -94,6 +96,7 @@ impl Renderer {
             events,
             next: 0,
             courses,
+            bank,
             place,
             bursts: Vec::new(),
             body: Body::new(rate),
@@ -149,6 +152,7 @@ impl Renderer {
         let mut left = [0.0; BLOCK];
         let mut right = [0.0; BLOCK];
         let mut from = 0;
+        self.bank.next_block();
         while from < BLOCK {
             while let Some(&event) = self.events.get(self.next) {
                 if event.at > self.clock + from as u64 {
@@ -160,6 +164,7 @@ impl Renderer {
             let next = self.events.get(self.next).map_or(u64::MAX, |event| event.at - self.clock);
             let to = next.min(BLOCK as u64) as usize;
             let (l, r) = (&mut left[from..to], &mut right[from..to]);
+            self.bank.add(from, l, r);
             for course in &mut self.courses {
                 course.add(l, r);
             }
@@ -171,15 +176,11 @@ impl Renderer {
         self.bursts.retain(|burst| !burst.is_over());
         self.clock += BLOCK as u64;
 
-        let mut peak = 0.0_f32;
-        for i in 0..BLOCK {
-            let (l, r) = self.body.pass(f64::from(left[i]), f64::from(right[i]));
-            let (l, r) = self.room.pass(l as f32, r as f32);
-            let (l, r) = self.limiter.pass(l, r);
-            peak = peak.max(l.abs()).max(r.abs());
-            self.left[i] = l;
-            self.right[i] = r;
-        }
+        self.body.pass(&mut left, &mut right);
+        self.room.pass(&mut left, &mut right);
+        self.limiter.pass(&mut left, &mut right);
+        (self.left, self.right) = (left, right);
+        let peak = left.iter().chain(&right).fold(0.0_f32, |peak, x| peak.max(x.abs()));
         self.quiet = if peak < INAUDIBLE { self.quiet + BLOCK } else { 0 };
         // The room may fall silent for a moment between two reflections, not for longer.
         let silent = self.quiet > (0.25 * self.rate) as usize;
@@ -193,8 +194,10 @@ impl Renderer {
         let Some(place) = self.place[event.key.index()] else { return };
         let Some(course) = self.courses.get_mut(usize::from(place)) else { return };
         match event.motion {
-            Motion::Down => course.down(event.velocity, self.rate, &mut self.bursts),
-            Motion::Up => course.up(self.rate, &mut self.bursts),
+            Motion::Down => {
+                course.down(event.velocity, self.rate, &mut self.bank, &mut self.bursts);
+            }
+            Motion::Up => course.up(self.rate, &mut self.bank, &mut self.bursts),
         }
     }
 }

@@ -30,7 +30,7 @@ pub(super) const HIGH: f64 = 4500.0;
 const SILENT: f32 = 2e-6;
 
 /// Longest run of samples computed at a time.
-const CHUNK: usize = 64;
+pub(super) const CHUNK: usize = 128;
 
 /// Keeps the filters clear of denormal numbers, which some processors compute slowly.
 const CLEAR: f32 = 1e-18;
@@ -41,15 +41,6 @@ struct AllPass {
     a: f32,
     x1: f32,
     y1: f32,
-}
-
-impl AllPass {
-    fn pass(&mut self, x: f32) -> f32 {
-        let y = (self.a * x + self.x1) - self.a * self.y1;
-        self.x1 = x;
-        self.y1 = y;
-        y
-    }
 }
 
 /// Phase delay in samples of an all-pass of coefficient `a` at angle `w`.
@@ -207,32 +198,29 @@ impl Strung {
         self.fade = self.fade_length;
     }
 
-    /// Adds the next samples, `gain` times, to both sides.
-    pub(super) fn add(&mut self, left: &mut [f32], right: &mut [f32], gain: (f32, f32)) {
-        // No chunk is longer than the loop, so that a chunk never feeds itself.
-        let size = CHUNK.min(self.delay);
-        for (left, right) in left.chunks_mut(size).zip(right.chunks_mut(size)) {
-            if !self.sounds() {
-                return;
-            }
-            let mut chunk = [0.0; CHUNK];
-            let chunk = &mut chunk[..left.len()];
-            self.turn(chunk);
-            let loud = chunk.iter().fold(0.0_f32, |peak, y| peak.max(y.abs())) > SILENT;
-            let waiting = self.fed < self.feed.len();
-            self.quiet = if loud || waiting { 0 } else { self.quiet + chunk.len() };
-            for ((l, r), y) in left.iter_mut().zip(right).zip(chunk.iter()) {
-                *l += gain.0 * y;
-                *r += gain.1 * y;
-            }
-            if !self.sounds() {
-                self.hush();
-            }
-        }
+    /// The longest run of samples it can be computed for at a time: no longer than
+    /// the loop, so that a run never feeds itself.
+    pub(super) fn longest(&self) -> usize {
+        CHUNK.min(self.delay)
     }
 
-    /// Computes the next samples of the loop, no more than it is long.
-    fn turn(&mut self, chunk: &mut [f32]) {
+    /// Whole samples of its loop.
+    pub(super) fn period(&self) -> usize {
+        self.delay
+    }
+
+    /// All-pass stages for stiffness: 2, or 0 where the string is too short for any.
+    pub(super) fn stages(&self) -> usize {
+        self.stages
+    }
+
+    /// Whether the damper is off it, so that other strings can set it going.
+    pub(super) fn is_free(&self) -> bool {
+        self.fade_to.1 == 0.0
+    }
+
+    /// The first half of a turn: what comes back round the loop, softened.
+    pub(super) fn come_back(&mut self, chunk: &mut [f32]) {
         let back = self.write.wrapping_sub(self.delay);
         self.recall(back, chunk);
         if self.ripple > 0.0 {
@@ -244,7 +232,12 @@ impl Strung {
             }
         }
         self.soften(chunk);
-        self.filter(chunk);
+    }
+
+    /// The second half of a turn, after [`filter`]: the pulse joins, and all of it
+    /// goes round again.
+    pub(super) fn go_on(&mut self, chunk: &mut [f32]) {
+        let waiting = self.fed < self.feed.len();
         if let Some(feed) = self.feed.get(self.fed..) {
             for (y, pulse) in chunk.iter_mut().zip(feed) {
                 *y += pulse;
@@ -252,6 +245,11 @@ impl Strung {
             self.fed = (self.fed + chunk.len()).min(self.feed.len());
         }
         self.remember(chunk);
+        let loud = chunk.iter().any(|y| y.abs() > SILENT);
+        self.quiet = if loud || waiting { 0 } else { self.quiet + chunk.len() };
+        if !self.sounds() {
+            self.hush();
+        }
     }
 
     /// Copies from the loop, `from` counting as `write` does.
@@ -284,6 +282,12 @@ impl Strung {
         before[1] = self.x[0];
         before[2..2 + chunk.len()].copy_from_slice(chunk);
         self.x = [before[chunk.len() + 1], before[chunk.len()]];
+        if self.fade == 0 && self.felt == 0.0 {
+            for (v, x) in chunk.iter_mut().zip(&before[1..]) {
+                *v = self.loss * x;
+            }
+            return;
+        }
         if self.fade == 0 {
             let (loss, felt) = (self.loss, self.felt);
             for (v, around) in chunk.iter_mut().zip(before.windows(3)) {
@@ -300,25 +304,6 @@ impl Strung {
         }
     }
 
-    /// The loss that grows with frequency, the stiffness and the tuning.
-    fn filter(&mut self, chunk: &mut [f32]) {
-        let (pole, mut low, mut tune) = (self.pole, self.low, self.tune);
-        if self.stages == 0 {
-            for y in chunk.iter_mut() {
-                low = *y + pole * low + CLEAR;
-                *y = tune.pass(low);
-            }
-        } else {
-            let [mut first, mut second] = self.stiff;
-            for y in chunk.iter_mut() {
-                low = *y + pole * low + CLEAR;
-                *y = tune.pass(second.pass(first.pass(low)));
-            }
-            self.stiff = [first, second];
-        }
-        (self.low, self.tune) = (low, tune);
-    }
-
     /// Forgets what is left below hearing.
     fn hush(&mut self) {
         self.ring.fill(0.0);
@@ -330,5 +315,94 @@ impl Strung {
         }
         self.feed.clear();
         self.fed = 0;
+    }
+}
+
+/// Strings computed side by side. Each waits for its own last sample, so four
+/// together take hardly longer than one.
+pub(super) const LANES: usize = 4;
+
+/// The loss that grows with frequency, the stiffness and the tuning of up to
+/// [`LANES`] strings with equally many stages, over the first `count` samples.
+pub(super) fn filter(
+    strings: &mut [Option<&mut Strung>; LANES],
+    chunks: &mut [[f32; CHUNK]; LANES],
+    count: usize,
+) {
+    if strings.iter().flatten().all(|string| string.stages == 0) {
+        lanes::<0>(strings, chunks, count);
+    } else {
+        lanes::<2>(strings, chunks, count);
+    }
+}
+
+/// Four all-passes side by side.
+#[derive(Clone, Copy, Default)]
+struct AllPasses {
+    a: [f32; LANES],
+    x1: [f32; LANES],
+    y1: [f32; LANES],
+}
+
+impl AllPasses {
+    fn of(lanes: [AllPass; LANES]) -> AllPasses {
+        AllPasses { a: lanes.map(|it| it.a), x1: lanes.map(|it| it.x1), y1: lanes.map(|it| it.y1) }
+    }
+
+    fn lane(&self, i: usize) -> AllPass {
+        AllPass { a: self.a[i], x1: self.x1[i], y1: self.y1[i] }
+    }
+
+    fn pass(&mut self, x: [f32; LANES]) -> [f32; LANES] {
+        let mut y = [0.0; LANES];
+        for i in 0..LANES {
+            y[i] = (self.a[i] * x[i] + self.x1[i]) - self.a[i] * self.y1[i];
+        }
+        self.x1 = x;
+        self.y1 = y;
+        y
+    }
+}
+
+fn lanes<const STAGES: usize>(
+    strings: &mut [Option<&mut Strung>; LANES],
+    chunks: &mut [[f32; CHUNK]; LANES],
+    count: usize,
+) {
+    let of = |get: fn(&Strung) -> AllPass| {
+        AllPasses::of(std::array::from_fn(|i| strings[i].as_deref().map(get).unwrap_or_default()))
+    };
+    let [mut first, mut second] = [of(|it| it.stiff[0]), of(|it| it.stiff[1])];
+    let mut tune = of(|it| it.tune);
+    let number = |get: fn(&Strung) -> f32| -> [f32; LANES] {
+        std::array::from_fn(|i| strings[i].as_deref().map_or(0.0, get))
+    };
+    let pole = number(|it| it.pole);
+    let mut low = number(|it| it.low);
+    // Side by side in memory as well.
+    let mut beside = [[0.0; LANES]; CHUNK];
+    let beside = &mut beside[..count.min(CHUNK)];
+    for (i, chunk) in chunks.iter().enumerate() {
+        for (x, y) in beside.iter_mut().zip(chunk) {
+            x[i] = *y;
+        }
+    }
+    for x in beside.iter_mut() {
+        for i in 0..LANES {
+            low[i] = x[i] + pole[i] * low[i] + CLEAR;
+        }
+        let stiff = if STAGES == 0 { low } else { second.pass(first.pass(low)) };
+        *x = tune.pass(stiff);
+    }
+    for (i, chunk) in chunks.iter_mut().enumerate() {
+        for (x, y) in beside.iter().zip(chunk) {
+            *y = x[i];
+        }
+    }
+    for (i, string) in strings.iter_mut().enumerate() {
+        let Some(string) = string else { continue };
+        string.low = low[i];
+        string.stiff = [first.lane(i), second.lane(i)];
+        string.tune = tune.lane(i);
     }
 }

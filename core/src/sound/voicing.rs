@@ -153,16 +153,6 @@ impl Voicing {
         let width = self.width / libm::sqrt(force.max(0.05));
         // Broader humps of a sharp pulse: together about 3 dB less per octave.
         let widths = [width, 8.0 * width, 27.0 * width];
-        let shape = |seconds: f64| {
-            if seconds <= 0.0 {
-                return 0.0;
-            }
-            let hump = |(width, strength): (f64, f64)| {
-                let t = seconds / width;
-                strength * t * libm::exp(1.0 - t)
-            };
-            widths.into_iter().zip(self.humps).map(hump).sum()
-        };
         let broadest = widths.into_iter().zip(self.humps).filter(|&(_, strength)| strength > 0.0);
         let broadest = broadest.map(|(width, _)| width).fold(width, f64::max);
         let seconds = self.late + apart + (11.0 * broadest).max(5.0 * SCRAPE);
@@ -172,14 +162,64 @@ impl Voicing {
             let white = f64::from(chance.noise());
             let bright = white - before;
             before = white;
-            if t < 0.0 { 0.0 } else { self.scrape * bright * libm::exp(-t / SCRAPE) }
+            // Beyond a dozen of its times nothing of it is left.
+            let sounds = (0.0..12.0 * SCRAPE).contains(&t);
+            if sounds { self.scrape * bright * libm::exp(-t / SCRAPE) } else { 0.0 }
         };
+        let mut there = Humps::new(widths, self.humps, -self.late, rate);
+        let mut back = Humps::new(widths, self.humps, -self.late - apart, rate);
         let sample = |i: usize| {
-            let t = i as f64 / rate - self.late;
-            let plucked = shape(t) - 0.96 * shape(t - apart);
-            (self.level * force * (plucked + scrape(t))) as f32
+            let plucked = there.next() - 0.96 * back.next();
+            (self.level * force * (plucked + scrape(i as f64 / rate - self.late))) as f32
         };
         (0..length).map(sample).collect()
+    }
+}
+
+/// Humps `s·x·exp(1 - x)` where `x` is the time in widths; from one sample to the next
+/// by multiplying, which spares an exponential for each.
+struct Humps {
+    humps: [Hump; 3],
+    /// Time of the next sample, and from one to the next, in seconds.
+    at: f64,
+    step: f64,
+}
+
+#[derive(Clone, Copy)]
+struct Hump {
+    width: f64,
+    strength: f64,
+    /// What is left of the exponential, once it has begun.
+    rest: f64,
+    fall: f64,
+}
+
+impl Humps {
+    fn new(widths: [f64; 3], strengths: [f64; 3], at: f64, rate: f64) -> Humps {
+        let hump = |i: usize| {
+            let width = widths[i];
+            Hump {
+                width,
+                strength: strengths[i],
+                rest: 0.0,
+                fall: libm::exp(-1.0 / (width * rate)),
+            }
+        };
+        Humps { humps: std::array::from_fn(hump), at, step: 1.0 / rate }
+    }
+
+    fn next(&mut self) -> f64 {
+        let (at, begins) = (self.at, self.at <= self.step);
+        self.at += self.step;
+        if at <= 0.0 {
+            return 0.0;
+        }
+        let next = |hump: &mut Hump| {
+            let x = at / hump.width;
+            hump.rest = if begins { libm::exp(1.0 - x) } else { hump.rest * hump.fall };
+            hump.strength * x * hump.rest
+        };
+        self.humps.iter_mut().map(next).sum()
     }
 }
 
@@ -189,6 +229,7 @@ const SCRAPE: f64 = 0.0025;
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::sound::bank::{BLOCK, Bank};
     use crate::sound::string::Strung;
     use crate::sound::{SoundWishes, hertz};
     use std::f64::consts::TAU;
@@ -203,7 +244,12 @@ mod tests {
         string.pluck(&voicing.pulse(rate, 1.0, &mut Chance::of(0, 0)));
         let mut sound = vec![0.0; 4 * window];
         let mut other = sound.clone();
-        string.add(&mut sound, &mut other, (1.0, 1.0));
+        let mut bank = Bank::default();
+        bank.hang(string, 0, (1.0, 1.0));
+        for (left, right) in sound.chunks_mut(BLOCK).zip(other.chunks_mut(BLOCK)) {
+            bank.next_block();
+            bank.add(0, left, right);
+        }
         let phase = |from: usize| {
             let (mut re, mut im) = (0.0, 0.0);
             for i in 0..window {

@@ -56,6 +56,20 @@ pub fn added(why: Why, lang: Lang) -> &'static str {
             "Une tirade : elle porte la main à l’accord suivant par la gamme du moment (pratique du prélude non mesuré ; de mémoire).",
             "Una carrerilla: lleva la mano al acorde siguiente por la escala del momento (práctica del preludio sin medida; de memoria)."
         ),
+        Why::Suspends => phrase!(
+            "A suspension: the top voice keeps the note it had, a dissonance now, and falls by step into the chord (Fux 1725; from memory).",
+            "Un ritardo: la voce superiore tiene la nota che aveva, ora dissonante, e scende di grado nell’accordo (Fux 1725; a memoria).",
+            "Ein Vorhalt: Die Oberstimme behält ihren Ton, nun eine Dissonanz, und fällt schrittweise in den Akkord (Fux 1725; aus dem Gedächtnis).",
+            "Un retard : la voix supérieure garde sa note, devenue dissonance, et descend par degré dans l’accord (Fux 1725 ; de mémoire).",
+            "Un retardo: la voz superior mantiene su nota, ahora disonante, y baja por grado al acorde (Fux 1725; de memoria)."
+        ),
+        Why::Detours => phrase!(
+            "A detour: the stroke goes on through the same chord into another inversion, and comes back (common practice).",
+            "Una digressione: l’arpeggio prosegue nello stesso accordo fino a un altro rivolto, e ritorna (pratica comune).",
+            "Ein Umweg: Der Zug geht durch denselben Akkord in eine andere Umkehrung weiter und kehrt zurück (allgemeine Praxis).",
+            "Un détour : le trait continue dans le même accord jusqu’à un autre renversement, et revient (usage commun).",
+            "Un rodeo: el trazo sigue por el mismo acorde hasta otra inversión, y vuelve (práctica común)."
+        ),
         Why::Anticipates => phrase!(
             "An anticipation: the next chord's top note sounds early (common practice).",
             "Un’anticipazione: la nota più alta dell’accordo seguente suona prima (pratica comune).",

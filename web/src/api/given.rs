@@ -189,6 +189,8 @@ impl PerformanceGiven {
                 NoteKind::Run => "run",
                 NoteKind::Ornament => "ornament",
                 NoteKind::Anticipation => "anticipation",
+                NoteKind::Suspension => "suspension",
+                NoteKind::Detour => "detour",
             },
         });
         PerformanceGiven {

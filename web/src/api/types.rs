@@ -83,7 +83,7 @@ export interface Touch {
   down: number;
   up: number;
   velocity: number;
-  kind: "chord" | "acciaccatura" | "passing" | "neighbour" | "run" | "ornament" | "anticipation";
+  kind: "chord" | "acciaccatura" | "passing" | "neighbour" | "run" | "ornament" | "anticipation" | "suspension" | "detour";
 }
 
 export interface Performance {

@@ -9,7 +9,7 @@ use tastata::sound::{Renderer, SoundWishes};
 use tastata::words::Phrase;
 use tastata::words::page::said;
 use web_sys::{AudioBuffer, AudioBufferSourceNode, AudioContext, AudioContextState};
-use web_sys::{AudioScheduledSourceNode, GainNode};
+use web_sys::{AudioNode, AudioScheduledSourceNode, BaseAudioContext, GainNode};
 
 /// Seconds rendered at a time.
 const SLICE: f64 = 0.2;
@@ -205,10 +205,7 @@ impl Playing {
         let frames = (SLICE * rate) as usize;
         let (mut left, mut right) = (vec![0.0; frames], vec![0.0; frames]);
         let more = self.renderer.render(&mut left, &mut right);
-        let buffer = fill(context, &mut left, &mut right)?;
-        let source = source(context, &buffer)?;
-        let _ = source.connect_with_audio_node(&self.gain);
-        let _ = source.start_with_when(self.next as f64 / rate);
+        let source = schedule(context, &self.gain, &mut left, &mut right, self.next)?;
         self.next += frames as u64;
         self.sources.push(source);
         // Only the slices still ahead need to be stopped later.
@@ -244,8 +241,23 @@ pub(super) fn stretch(performance: &Performance, from: usize, to: usize) -> Perf
     Performance { touches, starts: vec![Micros(0)], end, ..Performance::default() }
 }
 
+/// Lets a slice of sound begin on a frame of the context's clock.
+pub fn schedule(
+    context: &BaseAudioContext,
+    into: &AudioNode,
+    left: &mut [f32],
+    right: &mut [f32],
+    frame: u64,
+) -> Option<AudioBufferSourceNode> {
+    let buffer = fill(context, left, right)?;
+    let source = source(context, &buffer)?;
+    source.connect_with_audio_node(into).ok()?;
+    source.start_with_when(frame as f64 / f64::from(context.sample_rate())).ok()?;
+    Some(source)
+}
+
 pub(super) fn fill(
-    context: &AudioContext,
+    context: &BaseAudioContext,
     left: &mut [f32],
     right: &mut [f32],
 ) -> Option<AudioBuffer> {
@@ -256,7 +268,7 @@ pub(super) fn fill(
 }
 
 pub(super) fn source(
-    context: &AudioContext,
+    context: &BaseAudioContext,
     buffer: &AudioBuffer,
 ) -> Option<AudioBufferSourceNode> {
     let source = context.create_buffer_source().ok()?;

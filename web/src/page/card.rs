@@ -2,7 +2,7 @@
 
 use super::controls::{chosen, press, slider, value_of};
 use super::reader::{lang, say, tell};
-use super::{Page, act, dom, glossary, stroke_pad, wishes, with};
+use super::{Page, act, added, dom, glossary, stroke_pad, wishes, with};
 use crate::app::{App, Intent};
 use tastata::figures;
 use tastata::hands::{Edit, Hand, Way};
@@ -73,6 +73,9 @@ pub(super) fn show(app: &App) {
     wishes::choose("chord-stroke", line.as_deref().unwrap_or("piece"));
     stroke_pad::show(stroke.stroke);
     wishes::input("chord-dwell", &stroke.dwell.unwrap_or(100).to_string());
+    let spice = stroke.spice.unwrap_or(app.sketch().roll.spice);
+    wishes::input("chord-spice", &spice.min(100).to_string());
+    added::show(app);
 }
 
 pub(super) fn wire() {
@@ -125,6 +128,10 @@ pub(super) fn wire() {
     slider("chord-dwell", 3, |value: u16, slider| {
         chord_wish(slider, move |stroke| stroke.dwell = (value != 100).then_some(value));
     });
+    slider("chord-spice", 4, |value: u8, slider| {
+        chord_wish(slider, move |stroke| stroke.spice = Some(value));
+    });
+    added::wire();
 }
 
 fn figures_typed() {

@@ -2,6 +2,7 @@
 //! changes go one way: an event becomes an intent, `act` updates the app, and
 //! what differs is drawn.
 
+mod added;
 mod audio;
 mod bars;
 mod bass_field;
@@ -40,6 +41,8 @@ mod tuning;
 mod typing;
 mod wire;
 mod wishes;
+
+pub use audio::schedule;
 
 use crate::app::{App, Effect, Intent};
 use audio::{Follow, Sound};

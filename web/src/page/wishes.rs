@@ -1,6 +1,6 @@
 //! The wishes: key, outer voices, hands, roll and sound, shown and filled in.
 
-use super::controls::{chosen, named, number, press, slider};
+use super::controls::{chosen, named, number, press, slider, value_of};
 use super::reader::{lang, say, tell};
 use super::{act, dom, with};
 use crate::app::{App, Intent, Rest};
@@ -8,7 +8,7 @@ use tastata::frame::{self, Position, Preference, Smoothness};
 use tastata::hands::{Compass, LowKeys, Spacing};
 use tastata::harmony::Version;
 use tastata::pitch::{Mode, PitchClass, Tonality};
-use tastata::roll::{Stroke, StrokePlan};
+use tastata::roll::{Held, Stroke, StrokePlan};
 use tastata::sketch::Sketch;
 use tastata::sound::{Temperament, Voice};
 use tastata::words::page::said;
@@ -86,8 +86,9 @@ pub(super) const VOICES: [(Phrase, Voice); 5] = [
     (said::ORGAN, Voice::Organ),
 ];
 
-/// Heights of a′ in hertz.
-pub(super) const HEIGHTS: [f64; 4] = [392.0, 415.0, 440.0, 466.0];
+/// How long the fingers stay on what they struck, by the names the page gives it.
+pub(super) const HOLDS: [(&str, Held); 3] =
+    [("collected", Held::Collected), ("kept", Held::Kept), ("let-go", Held::LetGo)];
 
 /// Tonalities to choose from: signatures up to seven sharps or flats.
 pub(super) fn tonalities() -> impl Iterator<Item = Tonality> {
@@ -121,9 +122,6 @@ pub(super) fn fill() {
     for (i, (name, _)) in STROKES.iter().enumerate() {
         option("plan", &i.to_string(), say(*name));
         option("chord-stroke", &i.to_string(), say(*name));
-    }
-    for height in HEIGHTS {
-        option("a4", &height.to_string(), &format!("{height} Hz"));
     }
     option("chord-times", "piece", say(said::LIKE_PIECE));
     for (i, text) in
@@ -192,7 +190,9 @@ pub(super) fn show(app: &App) {
     input("spice", &sketch.roll.spice.to_string());
     choose("voice", &index_of(&VOICES, &sketch.sound.voice));
     choose("temperament", &index_of(&TUNINGS, &sketch.sound.temperament));
-    choose("a4", &sketch.sound.a4.to_string());
+    input("a4", &sketch.sound.a4.to_string());
+    choose("held", name_of(&HOLDS, &sketch.roll.held));
+    dom::set_text("force", words::force(sketch.sound.voice, lang()));
     input("pace", &sketch.roll.speed.to_string());
     input("title", &sketch.title);
 }
@@ -301,7 +301,13 @@ fn harmony_hands_and_sound() {
             sketch.sound.temperament = *temperament;
         }
     });
-    number("a4", |sketch, hertz: f64| sketch.sound.a4 = hertz);
+    dom::on_id("a4", "change", |_: Event| {
+        // What lies beyond the instrument's range is taken at its nearer end.
+        if let Ok(hertz) = value_of("a4").parse::<f64>() {
+            act(Intent::wish(move |sketch| sketch.sound.a4 = hertz.clamp(380.0, 480.0)));
+        }
+    });
+    named("held", &HOLDS, |sketch, it| sketch.roll.held = it);
     slider("pace", 1, |speed: u16, slider| {
         let apply = Box::new(move |sketch: &mut Sketch| sketch.roll.speed = speed);
         act(Intent::Wish { apply, slider });

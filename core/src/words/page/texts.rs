@@ -125,6 +125,8 @@ const TEXTS: &str = texts! {
     "chord-times.is": ["Rolled", "Arpeggiato", "Gebrochen", "Arpégé", "Arpegiado"];
     "chord-stroke.is": ["Stroke", "Tratto", "Zug", "Trait", "Trazo"];
     "chord-dwell.is": ["Dwell", "Sosta", "Verweilen", "Attente", "Demora"];
+    "chord-spice.is": ["Spice", "Condimento", "Würze", "Sel", "Condimento"];
+    "what-is-added": ["What is added to the handful here", "Che cosa si aggiunge qui alla presa", "Was hier zum Griff hinzukommt", "Ce qui s’ajoute ici à la poignée", "Qué se añade aquí a la postura"];
     "draw-the-stroke": ["Draw the stroke", "Disegna il tratto", "Den Zug zeichnen", "Dessiner le trait", "Dibujar el trazo"];
     "draw-from-left": ["Draw from left to right: low is the bass, high the soprano.", "Disegna da sinistra a destra: in basso il basso, in alto il soprano.", "Von links nach rechts zeichnen: unten der Bass, oben der Sopran.", "Dessinez de gauche à droite : en bas la basse, en haut le soprano.", "Dibuja de izquierda a derecha: abajo el bajo, arriba el soprano."];
     "stroke-pad.label": ["Pad to draw a stroke; the list of strokes above does without drawing", "Riquadro per disegnare un tratto; l’elenco dei tratti qui sopra ne fa a meno", "Feld zum Zeichnen eines Zugs; die Liste der Züge darüber geht ohne Zeichnen", "Cadre pour dessiner un trait ; la liste des traits ci-dessus s’en passe", "Recuadro para dibujar un trazo; la lista de trazos de arriba no lo necesita"];
@@ -223,6 +225,10 @@ const TEXTS: &str = texts! {
     "plan.is": ["Strokes", "Tratti", "Züge", "Traits", "Trazos"];
     "spice.is": ["Spice", "Condimento", "Würze", "Sel", "Condimento"];
     "pace.is": ["Pace", "Andamento", "Tempo", "Allure", "Paso"];
+    "held.is": ["Notes are", "Le note sono", "Töne werden", "Les notes sont", "Las notas se"];
+    "held.collected": ["collected under the hand", "raccolte sotto la mano", "unter der Hand gesammelt", "recueillies sous la main", "recogen bajo la mano"];
+    "held.kept": ["kept where the next chord has them too", "tenute se le ha anche l’accordo seguente", "liegen gelassen, wenn der nächste Akkord sie auch hat", "gardées si l’accord suivant les a aussi", "mantienen si el acorde siguiente también las tiene"];
+    "held.let-go": ["let go one after another", "lasciate una dopo l’altra", "einer nach dem anderen losgelassen", "quittées l’une après l’autre", "sueltan una tras otra"];
     "take": ["Another take", "Un’altra versione", "Noch einmal anders", "Une autre prise", "Otra toma"];
     "speech.is": ["show where it dwells, as a line above the staff to pull up or down", "mostra dove si sofferma, come una linea sopra il pentagramma da tirare in su o in giù", "zeigen, wo verweilt wird, als Linie über dem System zum Hinauf- und Hinabziehen", "montrer où l’on s’attarde, par une ligne au-dessus de la portée à tirer vers le haut ou le bas", "mostrar dónde se demora, como una línea sobre el pentagrama que se sube o baja"];
     "spice-note": ["Spice is what is struck between the chord's notes: acciaccaturas, passing notes, mordents, runs.", "Il condimento è ciò che si tocca tra le note dell’accordo: acciaccature, note di passaggio, mordenti, tirate.", "Würze ist, was zwischen den Akkordtönen angeschlagen wird: Acciaccaturen, Durchgänge, Mordente, Läufe.", "Le sel est ce qu’on touche entre les notes de l’accord : acciaccatures, notes de passage, pincés, tirades.", "El condimento es lo que se toca entre las notas del acorde: acciaccaturas, notas de paso, mordentes, carrerillas."];

@@ -1,0 +1,171 @@
+//! All the strings of an instrument on one bridge, computed four at a time.
+//!
+//! What the bridge carries sets every string going a little whose damper is off:
+//! held strings answer one another where their partials meet. The bridge passes
+//! on what it carried a block ago, two or three milliseconds.
+
+use super::string::{CHUNK, LANES, Strung, filter};
+
+/// Samples of a block.
+pub(super) const BLOCK: usize = 128;
+
+/// The part of the bridge's movement that each free string takes up in one turn.
+/// Our choice: weak enough that the pitch stays (a turn of 0.0003 in phase is less
+/// than a tenth of a cent) and that no number of strings keeps itself going.
+const TAKEN_UP: f32 = 0.000_3;
+
+/// A string's place in the bank.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Place(usize);
+
+/// The strings.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Bank {
+    /// By length, so that strings computed together have loops about equally long.
+    strings: Vec<Hung>,
+    /// Where the strings are now, in the order they were hung.
+    places: Vec<usize>,
+    /// What all strings together give the bridge.
+    bridge: Carried,
+    /// What each course gives it.
+    courses: Vec<Carried>,
+}
+
+/// A string, its course, and its gains to left and right.
+#[derive(Clone, Debug)]
+struct Hung {
+    string: Strung,
+    course: usize,
+    gain: (f32, f32),
+}
+
+/// What the bridge is given in this block, and what it was given in the last.
+#[derive(Clone, Debug)]
+struct Carried {
+    now: [f32; BLOCK],
+    before: [f32; BLOCK],
+    still: bool,
+}
+
+impl Default for Carried {
+    fn default() -> Carried {
+        Carried { now: [0.0; BLOCK], before: [0.0; BLOCK], still: true }
+    }
+}
+
+impl Carried {
+    fn next_block(&mut self) {
+        if !self.still {
+            self.before = self.now;
+            self.now = [0.0; BLOCK];
+            self.still = self.before.iter().all(|&y| y == 0.0);
+        }
+    }
+
+    fn take(&mut self, from: usize, chunk: &[f32]) {
+        self.still = false;
+        let now = self.now.get_mut(from..).unwrap_or_default();
+        for (sum, y) in now.iter_mut().zip(chunk) {
+            *sum += y;
+        }
+    }
+
+    /// What the last block carried at these samples.
+    fn heard(&self, from: usize) -> &[f32] {
+        self.before.get(from..).unwrap_or_default()
+    }
+}
+
+impl Bank {
+    /// Adds a string of a course; strings of one course do not drive one another.
+    pub(super) fn hang(&mut self, string: Strung, course: usize, gain: (f32, f32)) -> Place {
+        let place = self.strings.partition_point(|hung| rank(&hung.string) <= rank(&string));
+        for other in self.places.iter_mut().filter(|other| **other >= place) {
+            *other += 1;
+        }
+        self.strings.insert(place, Hung { string, course, gain });
+        self.places.push(place);
+        if self.courses.len() <= course {
+            self.courses.resize_with(course + 1, Carried::default);
+        }
+        Place(self.places.len() - 1)
+    }
+
+    /// The string hung at a place.
+    pub(super) fn string(&mut self, place: Place) -> Option<&mut Strung> {
+        let at = *self.places.get(place.0)?;
+        self.strings.get_mut(at).map(|hung| &mut hung.string)
+    }
+
+    /// Begins a block.
+    pub(super) fn next_block(&mut self) {
+        self.bridge.next_block();
+        self.courses.iter_mut().for_each(Carried::next_block);
+    }
+
+    /// Adds the samples from `from` of the block on to both sides, which end within it.
+    pub(super) fn add(&mut self, from: usize, left: &mut [f32], right: &mut [f32]) {
+        let Bank { strings, bridge, courses, .. } = self;
+        let mut sounding = strings.iter_mut().filter(|hung| hung.string.sounds()).peekable();
+        while let Some(first) = sounding.next() {
+            let stages = first.string.stages();
+            let mut group: [Option<&mut Hung>; LANES] = [const { None }; LANES];
+            group[0] = Some(first);
+            for place in group.iter_mut().skip(1) {
+                *place = sounding.next_if(|hung| hung.string.stages() == stages);
+            }
+            turn(&mut group, bridge, courses, from, left, right);
+        }
+    }
+}
+
+/// Strings with no stiffness first, then by length.
+fn rank(string: &Strung) -> (usize, usize) {
+    (string.stages(), string.period())
+}
+
+/// Computes some strings side by side.
+fn turn(
+    group: &mut [Option<&mut Hung>; LANES],
+    bridge: &mut Carried,
+    courses: &mut [Carried],
+    from: usize,
+    left: &mut [f32],
+    right: &mut [f32],
+) {
+    let longest = group.iter().flatten().map(|hung| hung.string.longest()).min().unwrap_or(1);
+    let count = left.len().min(right.len());
+    let mut done = 0;
+    while done < count {
+        let size = longest.min(count - done);
+        let at = from + done;
+        let mut chunks = [[0.0; CHUNK]; LANES];
+        for (hung, chunk) in group.iter_mut().zip(&mut chunks) {
+            if let Some(hung) = hung {
+                hung.string.come_back(&mut chunk[..size]);
+            }
+        }
+        let mut strings = group.each_mut().map(|hung| hung.as_mut().map(|hung| &mut hung.string));
+        filter(&mut strings, &mut chunks, size);
+        for (hung, chunk) in group.iter_mut().zip(&mut chunks) {
+            let Some(hung) = hung else { continue };
+            let chunk = &mut chunk[..size];
+            let Some(course) = courses.get_mut(hung.course) else { continue };
+            if hung.string.is_free() && !bridge.still {
+                let heard = bridge.heard(at).iter().zip(course.heard(at));
+                for (y, (all, own)) in chunk.iter_mut().zip(heard) {
+                    *y += TAKEN_UP * (all - own);
+                }
+            }
+            hung.string.go_on(chunk);
+            course.take(at, chunk);
+            bridge.take(at, chunk);
+            let sides = left[done..done + size].iter_mut().zip(&mut right[done..done + size]);
+            for ((l, r), y) in sides.zip(chunk.iter()) {
+                *l += hung.gain.0 * y;
+                *r += hung.gain.1 * y;
+            }
+        }
+        done += size;
+    }
+}
