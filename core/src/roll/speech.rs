@@ -3,7 +3,8 @@
 //!
 //! Common practice, no source; all numbers are our choice: dwell on the dominant
 //! and on every bold chord, hurry over what is expected, be silent before what is
-//! not, breathe after a cadence, and let every phrase gather way and slacken.
+//! not, breathe after a cadence, and say several chords in one breath: what lies
+//! between hurries on, what it leads to is dwelt on.
 
 use super::wishes::{RollWishes, Stroke, StrokePlan};
 use crate::chance::Chance;
@@ -19,13 +20,13 @@ const SILENCE: (u64, u64, u64) = (180_000, 6_000, 420_000);
 const SURPRISE: u32 = 34;
 /// Silence between a cadence and what begins after it, in microseconds.
 const PHRASE_BREATH: u64 = 240_000;
-/// A phrase shorter than this has no arc of its own.
-const SHORT_PHRASE: usize = 3;
+/// Chords said in one breath: no fewer where the bass merely turns, never more.
+const BREATH: (usize, usize) = (3, 5);
 /// How much tenser the next chord is when a chord presses on to it.
 const PRESSING: u32 = 8;
 
-/// Below this tension a chord may be said in passing.
-const HURRIED: u32 = 12;
+/// Percent of the plain chords within a breath that are said in passing.
+const HURRIED: u64 = 35;
 
 /// What a chord is to the discourse.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -58,6 +59,19 @@ pub(super) struct Saying {
     pub(super) silence: u64,
     /// How it goes on to the next.
     pub(super) leaving: Leaving,
+    /// Its place in the breath.
+    pub(super) place: Place,
+}
+
+/// Where a chord stands among those said in one breath.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Place {
+    /// On the way: the breath goes on.
+    Within,
+    /// Where the breath ends.
+    End,
+    /// Where it ends in a tonic that its dominant has led to.
+    Arrival,
 }
 
 /// How a chord is left.
@@ -74,19 +88,18 @@ pub(super) enum Leaving {
 pub(super) fn sayings(chords: &[Chord], dwell: impl Fn(usize) -> u64) -> Vec<Saying> {
     let Some(home) = chords.first().map(|chord| chord.tonality) else { return Vec::new() };
     let tensions: Vec<u32> = (0..chords.len()).map(|index| tension(chords, index, home)).collect();
-    let phrases = phrases(chords);
+    let breaths = breaths(chords, &tensions);
     (0..chords.len())
         .map(|index| {
             let role = role(chords, index);
             let tension = tensions[index];
-            let (place, length) = phrases[index];
-            let arrives = length > 1 && place + 1 == length;
-            let percent = match role {
-                Role::Final => 1800,
-                Role::Opening => 320,
-                Role::Plain | Role::Dominant | Role::Cadence | Role::Bold => {
-                    40 + 7 * u64::from(tension) + if arrives { 90 } else { 0 }
-                }
+            let (at, place) = breaths[index];
+            let percent = match (role, place) {
+                (Role::Final, _) => 1800,
+                (Role::Opening, _) => 320,
+                (_, Place::Within) => 14 + 4 * u64::from(tension),
+                (_, Place::End) => 110 + 9 * u64::from(tension),
+                (_, Place::Arrival) => 230 + 7 * u64::from(tension),
             };
             let next = tensions.get(index + 1).copied();
             let surprise = next.map(|next| next.saturating_sub(tension + SURPRISE));
@@ -94,50 +107,68 @@ pub(super) fn sayings(chords: &[Chord], dwell: impl Fn(usize) -> u64) -> Vec<Say
                 surprise.filter(|&over| over > 0 && role_at(chords, index + 1) == Some(Role::Bold));
             let silence = match surprise {
                 Some(over) => (SILENCE.0 + SILENCE.1 * u64::from(over)).min(SILENCE.2),
-                None if arrives && role != Role::Final => PHRASE_BREATH,
+                None if place == Place::Arrival && role != Role::Final => PHRASE_BREATH,
                 None => 0,
             };
-            let presses = silence == 0 && next.is_some_and(|next| next >= tension + PRESSING);
+            let presses = silence == 0
+                && place == Place::Within
+                && next.is_some_and(|next| next >= tension + PRESSING);
+            let close = if role == Role::Final { 118 } else { 100 };
             Saying {
                 role,
                 tension,
-                pace: (84 + i64::from(tension) / 2) * arc(place, length) / 100,
+                pace: (76 + i64::from(tension) * 7 / 10) * arc(at) / 100 * close / 100,
                 rest: REST * percent / 100 * dwell(index) / 100,
                 silence,
                 leaving: if presses { Leaving::Presses } else { Leaving::Settles },
+                place,
             }
         })
         .collect()
 }
 
-/// Every chord's place in its phrase and the phrase's length: a phrase ends where a
-/// dominant has come home.
-fn phrases(chords: &[Chord]) -> Vec<(usize, usize)> {
+/// How far along its breath every chord stands, in thousandths, and its place there. A
+/// breath ends where a dominant has come home, on a dominant or bold chord that the next
+/// relaxes from, and where the bass turns back.
+fn breaths(chords: &[Chord], tensions: &[u32]) -> Vec<(i64, Place)> {
     let mut places = Vec::with_capacity(chords.len());
     let (mut length, mut home) = (0, false);
     for index in 0..chords.len() {
         length += 1;
         home |= index > 0 && role(chords, index - 1) == Role::Cadence;
+        let next = chords.get(index + 1);
         // A tonic that is held on belongs to the arrival.
-        let held = chords.get(index + 1).is_some_and(|next| next.bass == chords[index].bass);
-        if (home && !held) || index + 1 == chords.len() {
-            places.extend((0..length).map(|place| (place, length)));
+        let held = next.is_some_and(|next| next.bass == chords[index].bass);
+        let peak = matches!(role(chords, index), Role::Dominant | Role::Bold)
+            && tensions.get(index + 1).is_some_and(|&next| next < tensions[index]);
+        let here = chords[index].bass.semitones();
+        let way = |to: Option<&Chord>| to.map_or(0, |it| (it.bass.semitones() - here).signum());
+        let came = index.checked_sub(1).and_then(|before| chords.get(before));
+        let turns = way(came) * way(next) > 0;
+        let last = index + 1 == chords.len();
+        let arrives = home && !held;
+        let full = length >= BREATH.1 || length >= BREATH.0 && turns || length > 1 && peak;
+        // A dominant goes on to its tonic in the same breath.
+        let ends = arrives || last || full && role(chords, index) != Role::Cadence;
+        if ends {
+            let end = if arrives || last { Place::Arrival } else { Place::End };
+            let of = (length - 1).max(1) as i64;
+            places.extend((0..length).map(|at| {
+                let place = if at + 1 == length { end } else { Place::Within };
+                (if length == 1 { 1000 } else { at as i64 * 1000 / of }, place)
+            }));
             (length, home) = (0, false);
         }
     }
     places
 }
 
-/// How broad a chord is by its place in the phrase, in percent: broad at first,
-/// going well in the middle, broadest at the end.
-fn arc(place: usize, length: usize) -> i64 {
-    if length < SHORT_PHRASE {
-        return 104;
-    }
-    let at = (place * 1000 / (length - 1)) as i64;
-    // A parabola lowest at 55 in 100 of the phrase.
-    let far = at - 550;
-    94 + (if far < 0 { 12 } else { 26 }) * far * far / (550 * 550)
+/// How broad a chord is by how far along its breath it stands, in percent: going
+/// well soon, broadest at the end. A parabola lowest at two fifths of the way.
+fn arc(at: i64) -> i64 {
+    let far = at - 400;
+    let (rise, reach) = if far < 0 { (20, 400) } else { (34, 600) };
+    88 + rise * far * far / (reach * reach)
 }
 
 fn role_at(chords: &[Chord], index: usize) -> Option<Role> {
@@ -228,9 +259,9 @@ pub(super) fn stroke(wishes: &RollWishes, saying: Saying, chance: &mut Chance) -
                 (pick(&dense, chance), times)
             }
             Role::Final => (Stroke::Sweep, times),
-            // What is expected is sometimes said in passing (Saint-Lambert 1707,
-            // ch. 9, from memory: some chords almost dry).
-            Role::Plain if saying.tension < HURRIED && chance.below(3) == 0 => {
+            // What is expected is often said in passing, on the way to something else
+            // (Saint-Lambert 1707, ch. 9, from memory: some chords almost dry).
+            Role::Plain if saying.place == Place::Within && chance.below(100) < HURRIED => {
                 (Stroke::Sweep, times.saturating_sub(1))
             }
             Role::Plain => (Stroke::Sweep, times),

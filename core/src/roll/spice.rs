@@ -20,8 +20,9 @@ use crate::pitch::{Interval, Pitch};
 /// Shortest and longest time an acciaccatura is held, in microseconds.
 const SHORTEST: u64 = 40_000;
 const LONGEST: u64 = 80_000;
-/// Time from an acciaccatura to the chord note after it, in microseconds.
-const CRUSHED: u64 = 30_000;
+/// Shortest and longest time from an acciaccatura to the chord note after it, in
+/// microseconds.
+const CRUSHED: (u64, u64) = (19_000, 30_000);
 /// At most this many notes pass or turn in one chord.
 const MOST: usize = 3;
 
@@ -102,7 +103,8 @@ fn crush(scene: &Scene<'_>, hand: Hand, strikes: &mut Vec<Strike>, chance: &mut 
     let at = strikes.iter().position(|strike| strike.rising && strike.note == high);
     let Some(at) = at.filter(|&at| at > 0) else { return };
     let Some(before) = strikes.get_mut(at - 1) else { return };
-    let wait = CRUSHED.min(before.wait / 2).max(1);
+    let crushed = CRUSHED.0 + chance.below(CRUSHED.1 - CRUSHED.0 + 1);
+    let wait = crushed.min(before.wait / 2).max(1);
     before.wait -= wait;
     let model = *before;
     let mut added = model.added(note, why, wait);

@@ -11,7 +11,7 @@
 
 use super::line::{Fingered, Scene, Strike};
 use super::performance::NoteKind;
-use super::speech::{Leaving, Role, Saying};
+use super::speech::{Leaving, Place, Role, Saying};
 use super::strokes::{Sweep, Way};
 use crate::chance::Chance;
 use crate::hands::Hand;
@@ -21,8 +21,9 @@ use crate::harmony::Duty;
 const STEP: u64 = 86_000;
 /// No two notes come closer than this, in microseconds.
 pub(super) const CLOSEST: u64 = 28_000;
-/// The least breath after a chord that only rises, in microseconds.
-const BREATH: u64 = 190_000;
+/// The least rest on a chord that only rises, in microseconds: within a breath, and
+/// at its end.
+const BREATH: (u64, u64) = (90_000, 220_000);
 /// After a bass that stands alone, in microseconds.
 const ALONE: u64 = 520_000;
 /// Largest freedom of a whole sweep and of one step, in thousandths.
@@ -85,6 +86,7 @@ struct Gesture {
 impl Gesture {
     fn new(sweep: &Sweep, saying: Saying, drift: i64, chance: &mut Chance) -> Gesture {
         let (start, quick, end) = match (sweep.way, sweep.turn) {
+            _ if sweep.last && saying.role == Role::Final => (118, 104, 330),
             (Way::Up, 0) => (190, 78, 116),
             (Way::Up, _) => (122, 70, 102),
             (Way::Down, _) if sweep.last => match saying.leaving {
@@ -94,13 +96,13 @@ impl Gesture {
             (Way::Down, _) => (104, 74, 106),
         };
         // Deeper or shallower, and earlier or later at its quickest.
-        let depth = 100 + chance.around(30);
+        let depth = 100 + chance.around(45);
         let deep = |percent: i64| 90 + (percent - 90) * depth / 100;
         Gesture {
             start: deep(start),
             quick: deep(quick),
             end: deep(end),
-            turn: 600 + chance.around(170),
+            turn: 580 + chance.around(220),
             pace: saying.pace * (1000 + drift + chance.around(SWEEP_FREEDOM)) / 100,
         }
     }
@@ -146,7 +148,10 @@ fn after(
         _ if !turning => step,
         // A chord that only rises rests at its top; others share the rest out
         // between the turns and the way on.
-        Way::Up if sweep.last => step + rest + scene.at_speed(BREATH),
+        Way::Up if sweep.last => {
+            let breath = if saying.place == Place::Within { BREATH.0 } else { BREATH.1 };
+            step + rest + scene.at_speed(breath)
+        }
         Way::Up => step + rest * at_top / 100 / (sweep.turn as u64 / 2 + 1),
         Way::Down if sweep.last => step + rest * at_end / 100,
         Way::Down => step + rest / 8,
@@ -187,6 +192,7 @@ mod tests {
             rest: 0,
             silence: 0,
             leaving: Leaving::Settles,
+            place: Place::End,
         };
         for seed in 0..50 {
             let gesture = Gesture::new(&sweep, saying, 0, &mut Chance::of(seed, 1));

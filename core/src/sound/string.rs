@@ -48,9 +48,17 @@ fn all_pass_delay(a: f64, w: f64) -> f64 {
     1.0 - 2.0 / w * libm::atan2(a * libm::sin(w), 1.0 + a * libm::cos(w))
 }
 
+/// Where the damper is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Damper {
+    On,
+    Off,
+}
+
 /// A string.
 #[derive(Clone, Debug)]
 pub(super) struct Strung {
+    damper: Damper,
     ring: Vec<f32>,
     write: usize,
     delay: usize,
@@ -141,7 +149,9 @@ impl Strung {
         let delay = delay as usize;
         let free_loss = loss(low_gain) as f32;
         let fade_length = (0.008 * rate) as u32;
+        let patience = period as usize * 2 + 256;
         Strung {
+            damper: Damper::On,
             ring: vec![0.0; (delay + 1 + ripple_back as usize).next_power_of_two()],
             write: 0,
             delay,
@@ -163,8 +173,8 @@ impl Strung {
             tune: AllPass { a: tune as f32, ..AllPass::default() },
             feed: Vec::new(),
             fed: 0,
-            quiet: 0,
-            patience: period as usize * 2 + 256,
+            quiet: patience,
+            patience,
         }
     }
 
@@ -184,11 +194,13 @@ impl Strung {
             *old += new;
         }
         self.quiet = 0;
+        self.damper = Damper::Off;
         self.fade_towards(self.free_loss, 0.0);
     }
 
     /// Lets the damper fall.
     pub(super) fn damp(&mut self) {
+        self.damper = Damper::On;
         self.fade_towards(self.damped_loss, 0.04);
     }
 
@@ -216,7 +228,7 @@ impl Strung {
 
     /// Whether the damper is off it, so that other strings can set it going.
     pub(super) fn is_free(&self) -> bool {
-        self.fade_to.1 == 0.0
+        self.damper == Damper::Off
     }
 
     /// The first half of a turn: what comes back round the loop, softened.
