@@ -4,7 +4,7 @@
 use super::Hand;
 use super::playable::{FINGERS, place_of, shift_time};
 use super::wishes::HandWishes;
-use crate::roll::{Micros, Performance, Touch};
+use crate::roll::{Micros, NoteKind, Performance, Touch};
 
 /// Makes a performance playable, its touches being in order of time: keys beyond
 /// the span of the next one come up as it goes down, so do keys of the other hand
@@ -24,9 +24,10 @@ pub fn ease(wishes: &HandWishes, performance: &mut Performance) {
         delay(&mut touches[next], waited);
         let missing = seat(wishes, touches, &down[hand as usize], next);
         if missing > 0 {
-            // What sounds on sounds on a little longer.
+            // What sounds on sounds on a little longer, unless it is struck to be left.
             for held in down.iter().flatten().copied() {
-                if touches[held].up > touches[next].down {
+                let brief = touches[held].kind == NoteKind::Acciaccatura;
+                if touches[held].up > touches[next].down && !brief {
                     touches[held].up.0 += missing;
                 }
             }
@@ -95,7 +96,9 @@ fn seat(wishes: &HandWishes, touches: &mut [Touch], mine: &[usize], next: usize)
         return 0;
     }
     let needs = shift_time(beyond).0;
-    let free = Micros(touch.down.0.saturating_sub(needs));
+    // Until the hand last struck, what it held was what it reached from.
+    let struck = mine.iter().map(|&held| touches[held].down.0).max().unwrap_or(0);
+    let free = Micros(touch.down.0.saturating_sub(needs).max(struck + 1));
     let mut last = 0;
     for &held in mine {
         lift(&mut touches[held], free);
@@ -114,7 +117,6 @@ mod tests {
     use super::*;
     use crate::hands::hardships;
     use crate::pitch::{Key, Pitch, Step};
-    use crate::roll::NoteKind;
 
     fn touch((hand, key, down, up): (Hand, i32, u64, u64)) -> Touch {
         Touch {

@@ -4,6 +4,7 @@
 //! held strings answer one another where their partials meet. The bridge passes
 //! on what it carried a block ago, two or three milliseconds.
 
+use super::biquad::Biquad;
 use super::string::{CHUNK, LANES, Strung, filter};
 
 /// Samples of a block.
@@ -13,13 +14,16 @@ pub(super) const BLOCK: usize = 128;
 /// Our choice: weak enough that the pitch stays (a turn of 0.0003 in phase is less
 /// than a tenth of a cent) and that no number of strings keeps itself going.
 const TAKEN_UP: f32 = 0.000_3;
+/// Below this, in hertz, the bridge does not yield. Every loop would ring at 0 Hz, and
+/// there all of them would meet.
+const STIFF_BELOW: f64 = 14.0;
 
 /// A string's place in the bank.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) struct Place(usize);
 
 /// The strings.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug)]
 pub(super) struct Bank {
     /// By length, so that strings computed together have loops about equally long.
     strings: Vec<Hung>,
@@ -29,6 +33,7 @@ pub(super) struct Bank {
     bridge: Carried,
     /// What each course gives it.
     courses: Vec<Carried>,
+    yielding: Biquad,
 }
 
 /// A string, its course, and its gains to left and right.
@@ -39,7 +44,7 @@ struct Hung {
     gain: (f32, f32),
 }
 
-/// What the bridge is given in this block, and what it was given in the last.
+/// What the bridge, or a course alone, carries in this block and carried in the last.
 #[derive(Clone, Debug)]
 struct Carried {
     now: [f32; BLOCK],
@@ -97,9 +102,25 @@ impl Bank {
         self.strings.get_mut(at).map(|hung| &mut hung.string)
     }
 
+    /// An empty bank.
+    pub(super) fn new(rate: f64) -> Bank {
+        Bank {
+            strings: Vec::new(),
+            places: Vec::new(),
+            bridge: Carried::default(),
+            courses: Vec::new(),
+            yielding: Biquad::high_pass(STIFF_BELOW, 0.7, rate),
+        }
+    }
+
     /// Begins a block.
     pub(super) fn next_block(&mut self) {
         self.bridge.next_block();
+        if !self.bridge.still {
+            for x in &mut self.bridge.before {
+                *x = self.yielding.pass(f64::from(*x)) as f32;
+            }
+        }
         self.courses.iter_mut().for_each(Carried::next_block);
     }
 

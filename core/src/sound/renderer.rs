@@ -76,7 +76,7 @@ impl Renderer {
         let mut events = Vec::new();
         let mut place = [None; 128];
         let mut courses: Vec<Course> = Vec::new();
-        let mut bank = Bank::default();
+        let mut bank = Bank::new(rate);
         for touch in performance.touches.iter().filter(|touch| touch.down >= from) {
             let (key, velocity) = (touch.key, touch.velocity);
             let down = sample(touch.down);

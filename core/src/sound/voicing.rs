@@ -244,7 +244,7 @@ mod tests {
         string.pluck(&voicing.pulse(rate, 1.0, &mut Chance::of(0, 0)));
         let mut sound = vec![0.0; 4 * window];
         let mut other = sound.clone();
-        let mut bank = Bank::default();
+        let mut bank = Bank::new(rate);
         bank.hang(string, 0, (1.0, 1.0));
         for (left, right) in sound.chunks_mut(BLOCK).zip(other.chunks_mut(BLOCK)) {
             bank.next_block();

@@ -1,0 +1,176 @@
+//! The roll and the sound on a phone, by finger, in Chromium: a stroke is drawn, the line of dwelling
+//! pulled, a chord spiced, a whole prelude made and changed, a tuning pasted, its wolf told, and the
+//! page goes on answering while it plays. What the person did is read from the kept sketch.
+
+use anyhow::{Context, Result, ensure};
+use serde_json::json;
+use tastata::files::decode;
+use tastata::roll::{Held, Stroke, StrokePlan};
+use tastata::sketch::Sketch;
+use tastata::sound::Temperament;
+use tastata_tests::{Browser, Engine, Pointer, page};
+
+const CHORDS: &str = "document.querySelectorAll('#staff [data-part=soprano]').length";
+
+fn kept(browser: &Browser) -> Result<Sketch> {
+    // The sketch is written down a moment after the last change.
+    std::thread::sleep(std::time::Duration::from_millis(900));
+    let link = browser.eval("document.getElementById('kept-sketch').textContent")?;
+    Ok(decode(link.as_str().context("a link")?.trim())?)
+}
+
+/// Gives a field a value, as typing, choosing or pasting does.
+fn set(browser: &Browser, id: &str, value: &str) -> Result<()> {
+    browser.run(
+        "const field = document.getElementById(arguments[0]); field.value = arguments[1]; \
+         for (const kind of ['input', 'change']) \
+           field.dispatchEvent(new Event(kind, { bubbles: true }));",
+        &json!([id, value]),
+    )?;
+    Ok(())
+}
+
+fn start() -> Result<Browser> {
+    let browser = Browser::start(Engine::Chromium)?;
+    browser.size(360, 740)?;
+    browser.have_touch_screen()?;
+    browser.open_page(page()?, "")?;
+    set(&browser, "bass", "D3 E3 F3 G3 A3:4-3 D3")?;
+    browser.wait_for(&format!("{CHORDS} === 7"))?;
+    browser.run(
+        "for (const it of document.querySelectorAll('details')) it.open = true;",
+        &json!([]),
+    )?;
+    browser.click("#staff [data-part=bass][data-chord='1']")?;
+    browser.wait_for("!document.getElementById('card').hidden")?;
+    Ok(browser)
+}
+
+fn into_view(browser: &Browser, selector: &str) -> Result<()> {
+    let center = "document.querySelector(arguments[0]).scrollIntoView({ block: 'center' })";
+    browser.run(center, &json!([selector]))?;
+    Ok(())
+}
+
+#[test]
+fn a_stroke_is_drawn_and_given_to_all() -> Result<()> {
+    if Engine::Chromium.is_skipped() {
+        return Ok(());
+    }
+    let browser = start()?;
+    into_view(&browser, "#stroke-pad")?;
+    let pad = browser.run(
+        "const r = document.getElementById('stroke-pad').getBoundingClientRect(); \
+         return [r.left, r.top, r.width, r.height];",
+        &json!([]),
+    )?;
+    let side = |i: usize| pad[i].as_f64().context("a size");
+    let (left, top, width, height) = (side(0)?, side(1)?, side(2)?, side(3)?);
+    // Up to the soprano, back to the middle, and up again.
+    let path: Vec<(f64, f64)> = [(0.03, 0.97), (0.3, 0.05), (0.6, 0.5), (0.97, 0.04)]
+        .map(|(x, y)| (left + x * width, top + y * height))
+        .to_vec();
+    browser.stroke(&path, Pointer::Finger)?;
+    let sketch = kept(&browser)?;
+    let Some(Stroke::Drawn(heights)) = sketch.notes[1].stroke.stroke else {
+        anyhow::bail!("no stroke was drawn: {:?}", sketch.notes[1].stroke);
+    };
+    let middle = heights[3..6].iter().min().copied().unwrap_or(0);
+    ensure!(heights[0] < 20 && heights[2] > 60 && middle < 75 && heights[7] > 80, "{heights:?}");
+    into_view(&browser, "#stroke-for-all")?;
+    browser.press("#stroke-for-all", Pointer::Finger)?;
+    let plan = kept(&browser)?.roll.plan;
+    ensure!(plan == StrokePlan::Even(Stroke::Drawn(heights)), "{plan:?}");
+    let complaints = browser.complaints()?;
+    ensure!(complaints.is_empty(), "{complaints:#?}");
+    Ok(())
+}
+
+#[test]
+fn the_line_of_dwelling_is_pulled_up_by_a_finger() -> Result<()> {
+    if Engine::Chromium.is_skipped() {
+        return Ok(());
+    }
+    let browser = start()?;
+    browser.click("#speech")?;
+    browser.wait_for("document.querySelector('#staff .dwell') !== null")?;
+    into_view(&browser, "#staff .dwell[data-dwell='2']")?;
+    let from = browser.middle("#staff .dwell[data-dwell='2'] circle")?;
+    browser.drag(from, (from.0, from.1 - 40.0), Pointer::Finger)?;
+    let dwell = kept(&browser)?.notes[2].stroke.dwell;
+    ensure!(dwell.is_some_and(|dwell| (150..=250).contains(&dwell)), "{dwell:?}");
+    // One step back undoes the whole pull.
+    browser.click("#undo")?;
+    ensure!(kept(&browser)?.notes[2].stroke.dwell.is_none());
+    Ok(())
+}
+
+#[test]
+fn spice_holding_pitch_and_tuning_are_chosen_and_the_wolf_is_told() -> Result<()> {
+    if Engine::Chromium.is_skipped() {
+        return Ok(());
+    }
+    let browser = start()?;
+    set(&browser, "chord-spice", "100")?;
+    set(&browser, "held", "kept")?;
+    set(&browser, "a4", "397.5")?;
+    set(&browser, "own-tuning", "0\t90\n200\t300\n400\t500\n600\t700\n800\t900\n1000\t1100")?;
+    let sketch = kept(&browser)?;
+    ensure!(sketch.notes[1].stroke.spice == Some(100) && sketch.roll.held == Held::Kept);
+    ensure!(sketch.sound.a4 == 397.5, "{}", sketch.sound.a4);
+    let Temperament::Custom(table) = sketch.sound.temperament else {
+        anyhow::bail!("the table was not taken");
+    };
+    ensure!(table[1] == 90_000 && table[11] == 1_100_000, "{table:?}");
+    let added = browser.eval("document.getElementById('added').textContent")?;
+    ensure!(added.as_str().is_some_and(|text| text.len() > 20), "{added}");
+    let force = browser.eval("document.getElementById('force').textContent")?;
+    ensure!(force.as_str().is_some_and(|text| text.contains("equally loud")), "{force}");
+    // A♭ major in quarter-comma meantone has no A♭.
+    set(&browser, "temperament", "0")?;
+    set(&browser, "bass", "Ab2 Db3 Eb3 Ab2")?;
+    browser.wait_for(&format!("{CHORDS} === 4"))?;
+    browser.wait_for("document.getElementById('remarks').textContent.includes('howls')")?;
+    Ok(())
+}
+
+#[test]
+fn a_prelude_is_made_in_one_press_and_plays_without_stalling_the_page() -> Result<()> {
+    if Engine::Chromium.is_skipped() {
+        return Ok(());
+    }
+    let browser = start()?;
+    for seconds in ["20", "240"] {
+        set(&browser, "prelude-length", seconds)?;
+        into_view(&browser, "#make-prelude")?;
+        browser.press("#make-prelude", Pointer::Finger)?;
+        let sketch = kept(&browser)?;
+        let lasts = tastata::reading::read(&sketch).performance.end.as_secs();
+        let wanted: f64 = seconds.parse()?;
+        ensure!((lasts - wanted).abs() < 0.15 * wanted, "{lasts} s instead of {wanted}");
+    }
+    // Every choice can be changed afterwards; so can the take.
+    let before = kept(&browser)?;
+    browser.click("#take")?;
+    browser.click("#staff [data-part=bass][data-chord='3']")?;
+    set(&browser, "chord-times", "3")?;
+    let after = kept(&browser)?;
+    ensure!(after.roll.seed != before.roll.seed && after.notes != before.notes);
+    browser.click("#play")?;
+    browser.wait_for("document.getElementById('play').getAttribute('aria-pressed') === 'true'")?;
+    // The longest time between two looks of a timer while it plays. How long that may be is for a
+    // person, who notices half a second; it is printed for a closer look.
+    let longest = browser.run_async(
+        "let last = performance.now(), longest = 0; const end = last + 3000; \
+         while (last < end) { await new Promise(done => setTimeout(done, 4)); \
+           const now = performance.now(); longest = Math.max(longest, now - last); last = now; } \
+         return longest;",
+    )?;
+    println!("the page answers within {longest} ms while it plays");
+    let lit = browser.eval("document.querySelectorAll('#keyboard .lit, #keyboard .on').length")?;
+    println!("{lit} keys are lit");
+    browser.click("#play")?;
+    let complaints = browser.complaints()?;
+    ensure!(complaints.is_empty(), "{complaints:#?}");
+    Ok(())
+}
