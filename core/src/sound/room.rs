@@ -125,9 +125,9 @@ impl Lines {
             }
         }
         for ((end, into), answer) in ends.iter_mut().zip(into).zip(answer) {
-            for line in 0..COUNT {
-                self.low[line] = self.gain[line] * end[line] + self.pole[line] * self.low[line];
-                end[line] = self.low[line];
+            for (line, x) in end.iter_mut().enumerate() {
+                self.low[line] = self.gain[line] * *x + self.pole[line] * self.low[line];
+                *x = self.low[line];
             }
             // Neighbouring lines go to opposite sides, every second pair turned over.
             for (i, two) in end.chunks_exact(2).enumerate() {
