@@ -16,7 +16,8 @@ fn kept(browser: &Browser) -> Result<Sketch> {
     // The sketch is written down a moment after the last change.
     std::thread::sleep(std::time::Duration::from_millis(900));
     let link = browser.eval("document.getElementById('kept-sketch').textContent")?;
-    Ok(decode(link.as_str().context("a link")?.trim())?)
+    let link = link.as_str().context("a link")?.trim();
+    decode(link).map_err(|trouble| anyhow::anyhow!("{link}: {trouble:?}"))
 }
 
 /// Gives a field a value, as typing, choosing or pasting does.
