@@ -6,7 +6,7 @@ use tastata::frame::{Position, Rule};
 use tastata::harmony::Cadence;
 use tastata::lesson::{
     Answer, Ask, Comment, Commented, Exercise, Feedback, Found, HandIn, Hears, Measure, Model,
-    MotionLimit, Naming, Opens, Parts, Set,
+    MotionLimit, Naming, Opens, Parts, Set, Telling,
 };
 use tastata::pitch::{Mode, PitchClass, Tonality};
 use tastata::sketch::{Hold, Pin, Sketch};
@@ -130,6 +130,7 @@ impl Draw {
             given: Parts::from_bits(self.below(32) as u8),
             asks: self.some(3, Draw::ask),
             feedback: self.of(&[Feedback::Live, Feedback::OnRequest, Feedback::AtEnd]),
+            telling: self.of(&[Telling::AtOnce, Telling::InSteps, Telling::PlaceAlone]),
             hears: self.of(&[Hears::OwnWork, Hears::Bass, Hears::Model]),
             model: (!self.one_in(3)).then(|| Model {
                 sketch: self.sketch(),

@@ -13,6 +13,8 @@ mod oracle;
 pub mod outer;
 mod packed;
 mod serve;
+pub mod player;
+pub mod room;
 pub mod wrapped;
 
 pub use browser::{Browser, Pointer, Scheme, key};

@@ -13,9 +13,7 @@ use tastata::roll::Micros;
 use tastata::sketch::{Sketch, SketchNote};
 use tastata_tests::lesson::{Draw, sketch, with_soprano};
 use tastata_tests::outer::pitch;
-
-/// One key going down or up at a time, in milliseconds.
-type Timed = (u64, KeyEvent);
+use tastata_tests::player::{CLEAN, HUMAN, Manner, roll};
 
 fn key(pitch: Pitch) -> Key {
     pitch.key().expect("a key")
@@ -27,9 +25,10 @@ fn keys(handful: &Handful) -> Vec<Key> {
 
 /// Every octave rule up and down in every key that has a signature, read once.
 static OCTAVES: LazyLock<Vec<(String, Sketch, Reading)>> = LazyLock::new(|| {
-    let versions = [Version::Gasparini, Version::Campion, Version::AugmentedSixth];
     let mut all = Vec::new();
-    for (version, signature) in versions.into_iter().flat_map(|it| (-7..=7).map(move |s| (it, s))) {
+    for (version, signature) in
+        Version::ALL.into_iter().flat_map(|it| (-7..=7).map(move |s| (it, s)))
+    {
         for (mode, fifths) in [(Mode::Major, signature), (Mode::Minor, signature + 3)] {
             let tonality = Tonality::new(PitchClass::from_fifths(fifths), mode);
             let bass = octave(tonality, OctaveRun::UpDown, None);
@@ -48,88 +47,6 @@ static OCTAVES: LazyLock<Vec<(String, Sketch, Reading)>> = LazyLock::new(|| {
 
 fn octaves(mut each: impl FnMut(&str, &Sketch, &Reading)) {
     OCTAVES.iter().for_each(|(name, sketch, reading)| each(name, sketch, reading));
-}
-
-/// How a player plays.
-#[derive(Clone, Copy)]
-struct Manner {
-    /// Milliseconds by which any moment may be off.
-    jitter: u64,
-    /// Sweeps over each chord at the most.
-    sweeps: u64,
-    /// One in so many notes is left early; 0 for none.
-    early: u64,
-    /// One in so many chords has a foreign key grazed and left at once; 0 for none.
-    grazes: u64,
-    /// How long old keys stay down into the next chord, in milliseconds.
-    overlap: u64,
-    pedal: bool,
-}
-
-/// The events of one chord from `start`, and when the hands are done with it.
-fn roll(
-    draw: &mut Draw,
-    manner: Manner,
-    keys: &[Key],
-    old: &[Key],
-    foreign: &[Key],
-    start: u64,
-) -> (Vec<Timed>, u64, Vec<Key>) {
-    let mut events: Vec<Timed> = Vec::new();
-    let jitter = |draw: &mut Draw| draw.below(manner.jitter + 1);
-    // The bass leads; the rest comes from below, from above or in any order.
-    let mut order: Vec<Key> = keys[1..].to_vec();
-    match draw.below(3) {
-        0 => {}
-        1 => order.reverse(),
-        _ => {
-            for i in (1..order.len()).rev() {
-                order.swap(i, draw.below(i as u64 + 1) as usize);
-            }
-        }
-    }
-    order.insert(0, keys[0]);
-    let mut now = start + 200;
-    let mut down: Vec<Key> = Vec::new();
-    let sweeps = 1 + draw.below(manner.sweeps);
-    for sweep in 0..sweeps {
-        // Bass and all again, or all but the bass.
-        let skip = if sweep == 0 { 0 } else { draw.below(2) as usize };
-        for &key in order.iter().skip(skip) {
-            now += 60 + jitter(draw);
-            if let Some(at) = down.iter().position(|&it| it == key) {
-                down.remove(at);
-                events.push((now - 20, KeyEvent::Up(key)));
-            }
-            events.push((now, KeyEvent::Down(key)));
-            if manner.early > 0 && draw.one_in(manner.early) {
-                events.push((now + 30 + jitter(draw) / 4, KeyEvent::Up(key)));
-            } else {
-                down.push(key);
-            }
-        }
-        order.reverse();
-    }
-    if manner.grazes > 0 && draw.one_in(manner.grazes) && !foreign.is_empty() {
-        let key = draw.of(foreign);
-        let at = start + 230 + draw.below(now - start);
-        events.push((at, KeyEvent::Down(key)));
-        events.push((at + 35, KeyEvent::Up(key)));
-    }
-    // Old keys are left while the new chord begins, those struck anew just before.
-    for &key in old {
-        let at =
-            if keys.contains(&key) { start } else { start + 180 + draw.below(manner.overlap + 1) };
-        events.push((at, KeyEvent::Up(key)));
-    }
-    now = events.iter().map(|event| event.0).max().unwrap_or(now) + 50;
-    if manner.pedal {
-        events.push((start + 150, KeyEvent::PedalUp));
-        events.push((start + 420, KeyEvent::PedalDown));
-    }
-    events.sort_by_key(|event| event.0);
-    // A slow player: minutes may pass between chords.
-    (events, now + draw.below(120_000), down)
 }
 
 fn foreign_keys(reading: &Reading, chord: usize) -> Vec<Key> {
@@ -169,11 +86,6 @@ fn play_through(name: &str, reading: &Reading, manner: Manner, seed: u64) -> Gat
     gather
 }
 
-const CLEAN: Manner =
-    Manner { jitter: 0, sweeps: 1, early: 0, grazes: 0, overlap: 0, pedal: false };
-const HUMAN: Manner =
-    Manner { jitter: 90, sweeps: 3, early: 5, grazes: 3, overlap: 250, pedal: false };
-
 #[test]
 fn a_clean_player_is_followed_note_for_note() {
     octaves(|name, sketch, reading| {
@@ -192,18 +104,17 @@ fn a_clean_player_is_followed_note_for_note() {
 #[test]
 fn a_human_player_is_followed() {
     octaves(|name, _, reading| {
-        for seed in 0..2 {
-            play_through(name, reading, HUMAN, seed);
-            play_through(name, reading, Manner { pedal: true, ..HUMAN }, seed + 100);
-        }
+        play_through(name, reading, HUMAN, 0);
+        play_through(name, reading, Manner { pedal: true, ..HUMAN }, 100);
     });
 }
 
 /// The outer voices are those that were played, however they were rolled, where
-/// each chord is rolled once from its bass.
+/// each chord is rolled once from its bass and old keys are left before: a key held
+/// over sounds on, and may be the top of the next chord.
 #[test]
 fn outer_voices_are_taken_from_what_was_played() {
-    let manner = Manner { sweeps: 1, grazes: 0, early: 4, ..HUMAN };
+    let manner = Manner { sweeps: 1, grazes: 0, early: 4, overlap: 0, ..HUMAN };
     octaves(|name, _, reading| {
         let gather = play_through(name, reading, manner, 9);
         assert_eq!(gather.soprano(), reading.frame.soprano, "{name}");

@@ -3,26 +3,18 @@
 
 use anyhow::{Context, Result, ensure};
 use serde_json::json;
+use tastata::bass::{OctaveRun, octave};
 use tastata::files::encode;
-use tastata::pitch::Key;
+use tastata::lesson::KeyEvent;
+use tastata::pitch::{Key, Tonality};
 use tastata::reading::read;
-use tastata_tests::lesson::sketch;
-use tastata_tests::{Browser, Engine, page};
+use tastata::sketch::{Sketch, SketchNote};
+use tastata_tests::lesson::{Draw, sketch};
+use tastata_tests::player::{HUMAN, Manner, roll};
+use tastata_tests::room::{hidden, press, text, type_bass};
+use tastata_tests::{Browser, Engine, Pointer, page};
 
 const BASS: &str = "C major: C3 D3 E3 F3 G3 C3";
-
-fn text(browser: &Browser, id: &str) -> Result<String> {
-    let text = browser.eval(&format!("document.getElementById('{id}').textContent"))?;
-    text.as_str().map(str::to_owned).with_context(|| format!("{id} has no text"))
-}
-
-fn hidden(browser: &Browser, id: &str) -> Result<bool> {
-    Ok(browser.eval(&format!("document.getElementById('{id}').hidden"))? == true)
-}
-
-fn press(browser: &Browser, id: &str) -> Result<()> {
-    browser.click(&format!("#{id}"))
-}
 
 fn begin(browser: &Browser, what: &str) -> Result<()> {
     press(browser, "practise")?;
@@ -30,14 +22,7 @@ fn begin(browser: &Browser, what: &str) -> Result<()> {
 }
 
 fn strike(browser: &Browser, key: Key) -> Result<()> {
-    // Its lower end, where no raised key lies over it.
-    let at = browser.run(
-        "const box = document.getElementById(arguments[0]).getBoundingClientRect();
-         return [box.x + box.width / 2, box.bottom - 6];",
-        &json!([format!("k{}", key.number())]),
-    )?;
-    let at = at[0].as_f64().zip(at[1].as_f64()).context("the key is not on the page")?;
-    browser.press_at(at, tastata_tests::Pointer::Mouse)
+    tastata_tests::room::strike(browser, key, Pointer::Mouse)
 }
 
 fn ready(fragment: &str) -> Result<Browser> {
@@ -140,5 +125,207 @@ fn drills_and_the_ear_ask_tell_and_come_back() -> Result<()> {
         browser.eval("document.getElementById('bass').value")? == own,
         "the own sketch is gone"
     );
+    quiet(&browser)
+}
+
+/// A keyboard that is none, put where the browser has its MIDI keyboards before the
+/// page asks. It plays a list of (milliseconds, status, number, force) in real time
+/// and notes down what the page says after each.
+const KEYBOARD: &str = "
+  window.midiAsked = 0;
+  const input = Object.create(MIDIInput.prototype);
+  Object.defineProperty(input, 'onmidimessage', { writable: true, value: null });
+  const access = Object.create(MIDIAccess.prototype);
+  Object.defineProperty(access, 'inputs', { value: new Map([['one', input]]) });
+  Object.defineProperty(access, 'onstatechange', { writable: true, value: null });
+  navigator.requestMIDIAccess = () => { window.midiAsked += 1; return Promise.resolve(access); };
+  const send = bytes => input.onmidimessage(new MIDIMessageEvent('midimessage', { data: new Uint8Array(bytes) }));
+  window.playMidi = async events => {
+    const start = performance.now(), said = [];
+    for (const [at, ...bytes] of events) {
+      const wait = at - (performance.now() - start);
+      if (wait > 0) await new Promise(done => setTimeout(done, wait));
+      send(bytes);
+      said.push(document.getElementById('along-said').textContent);
+    }
+    return said;
+  };
+";
+
+fn bytes(at: u64, event: KeyEvent) -> [u64; 4] {
+    match event {
+        KeyEvent::Down(key) => [at, 0x90, key.number() as u64, 70],
+        KeyEvent::Up(key) => [at, 0x80, key.number() as u64, 0],
+        KeyEvent::PedalDown => [at, 0xb0, 64, 127],
+        KeyEvent::PedalUp => [at, 0xb0, 64, 0],
+    }
+}
+
+fn play_midi(browser: &Browser, events: &[[u64; 4]]) -> Result<Vec<String>> {
+    let events = serde_json::to_string(events)?;
+    let said = browser.run_async(&format!("return await window.playMidi({events});"))?;
+    let said = said.as_array().context("nothing was said")?.iter();
+    Ok(said.filter_map(|it| it.as_str()).map(str::to_owned).collect())
+}
+
+/// The number of the chord that is waited for.
+fn chord(said: &str) -> Option<usize> {
+    said.strip_prefix("Chord ")?.split(' ').next()?.parse().ok()
+}
+
+/// A player on a MIDI keyboard, as people play: any order over the bass, strokes
+/// repeated, keys left early, foreign keys grazed, the pedal. The page asks for the
+/// keyboard only when told to, never skips a chord and never waits for one that was
+/// played; a wrong sonority held leads nowhere.
+#[test]
+fn a_player_on_a_midi_keyboard_is_followed() -> Result<()> {
+    if Engine::Chromium.is_skipped() {
+        return Ok(());
+    }
+    let home = Tonality::parse("D minor").context("a key")?;
+    let piece = Sketch {
+        tonality: Some(home),
+        notes: octave(home, OctaveRun::Up, None).into_iter().map(SketchNote::bare).collect(),
+        ..Sketch::default()
+    };
+    let reading = read(&piece);
+    let count = reading.harmony.chords.len();
+    let browser = ready(&encode(&piece))?;
+    browser.run(KEYBOARD, &json!([]))?;
+    begin(&browser, "practise-along")?;
+    press(&browser, "along-stop")?;
+    ensure!(browser.eval("window.midiAsked")? == 0, "the page asks without being told to");
+    press(&browser, "practise")?;
+    press(&browser, "practise-midi")?;
+    browser.wait_for(
+        "document.getElementById('practise-midi').getAttribute('aria-pressed') === 'true'",
+    )?;
+    ensure!(browser.eval("window.midiAsked")? == 1);
+    press(&browser, "practise-along")?;
+
+    let (mut draw, mut old, mut events_played) = (Draw(41), Vec::new(), 0);
+    for (i, handful) in reading.hands.handfuls.iter().enumerate() {
+        let chord_of = &reading.harmony.chords[i];
+        let next = reading.harmony.chords.get(i + 1);
+        let is_tone = |chord: &tastata::harmony::Chord, key: &Key| {
+            chord.tones.iter().any(|t| t.class.chroma() == key.number() % 12)
+        };
+        let foreign: Vec<Key> = (50..76)
+            .filter_map(Key::new)
+            .filter(|key| !is_tone(chord_of, key) && next.is_none_or(|it| !is_tone(it, key)))
+            .collect();
+        let keys: Vec<Key> =
+            handful.left.iter().chain(&handful.right).filter_map(|it| it.key()).collect();
+
+        // First all that is right and one foreign key held: nothing moves.
+        if i == 2 {
+            for key in old.drain(..) {
+                play_midi(&browser, &[bytes(0, KeyEvent::Up(key))])?;
+            }
+            let wrong = draw.of(&foreign);
+            let mut all = vec![bytes(0, KeyEvent::Down(wrong))];
+            all.extend(keys.iter().map(|&key| bytes(40, KeyEvent::Down(key))));
+            let said = play_midi(&browser, &all)?;
+            let last = said.last().context("nothing was said")?;
+            ensure!(chord(last) == Some(i + 1), "a wrong sonority was taken: {last}");
+            ensure!(last.contains("not belong"), "{last}");
+            let mut up: Vec<_> = keys.iter().map(|&key| bytes(0, KeyEvent::Up(key))).collect();
+            up.push(bytes(0, KeyEvent::Up(wrong)));
+            let said = play_midi(&browser, &up)?;
+            let here = said.iter().all(|it| chord(it).is_none_or(|it| it <= i + 2));
+            ensure!(here, "the page skips ahead: {said:?}");
+        }
+
+        let manner = Manner { pedal: i % 2 == 1, rest: 300, ..HUMAN };
+        let (events, _, down) = roll(&mut draw, manner, &keys, &old, &foreign, 0);
+        old = down;
+        let events: Vec<_> = events.into_iter().map(|(at, it)| bytes(at, it)).collect();
+        events_played += events.len();
+        let said = play_midi(&browser, &events)?;
+        for line in &said {
+            let at = chord(line).unwrap_or(count + 1);
+            ensure!(at == i + 1 || at == i + 2, "chord {}: {line}", i + 1);
+        }
+        let last = said.last().context("nothing was said")?;
+        ensure!(chord(last).unwrap_or(count + 1) == i + 2, "chord {} was played: {last}", i + 1);
+    }
+    ensure!(events_played > 60, "{events_played} events");
+    ensure!(text(&browser, "along-said")?.starts_with("All is played"));
+    press(&browser, "along-keep")?;
+    quiet(&browser)
+}
+
+/// A bass is played in on a MIDI keyboard, note by note.
+#[test]
+fn a_bass_is_played_in() -> Result<()> {
+    if Engine::Chromium.is_skipped() {
+        return Ok(());
+    }
+    let browser = ready("")?;
+    type_bass(&browser, "C3")?;
+    browser.run(KEYBOARD, &json!([]))?;
+    press(&browser, "practise")?;
+    press(&browser, "practise-midi")?;
+    press(&browser, "practise-close")?;
+    browser.click("[data-keys=add]")?;
+    let notes = [50, 52, 53, 55, 48].into_iter().enumerate();
+    let events: Vec<[u64; 4]> = notes
+        .flat_map(|(i, key)| {
+            let at = 180 * i as u64;
+            let key = Key::clamped(key);
+            [bytes(at, KeyEvent::Down(key)), bytes(at + 120, KeyEvent::Up(key))]
+        })
+        .collect();
+    play_midi(&browser, &events)?;
+    ensure!(text(&browser, "bass")? == "C3 D3 E3 F3 G3 C3", "{}", text(&browser, "bass")?);
+    quiet(&browser)
+}
+
+/// Where a browser has no MIDI the page says so, and the keys of the screen do.
+#[test]
+fn without_midi_the_page_says_so() -> Result<()> {
+    if Engine::WebKit.is_skipped() {
+        return Ok(());
+    }
+    let browser = Browser::start(Engine::WebKit)?;
+    browser.size(820, 1180)?;
+    browser.open_page(page()?, "")?;
+    press(&browser, "practise")?;
+    press(&browser, "practise-midi")?;
+    browser.wait_for("!document.getElementById('notice').hidden")?;
+    let said = text(&browser, "notice-text")?;
+    ensure!(said.contains("MIDI"), "{said}");
+    quiet(&browser)
+}
+
+/// On a phone, where the keys in view are few, the window goes where the player must
+/// strike next: the bass, then up to the soprano, then the next bass.
+#[test]
+fn the_keys_of_a_phone_follow_the_player() -> Result<()> {
+    if Engine::Chromium.is_skipped() {
+        return Ok(());
+    }
+    let piece = sketch(BASS);
+    let browser = Browser::start(Engine::Chromium)?;
+    browser.size(360, 740)?;
+    browser.have_touch_screen()?;
+    browser.open_page(page()?, &encode(&piece))?;
+    press(&browser, "share")?;
+    press(&browser, "practise-here")?;
+    press(&browser, "practise-along")?;
+    let handfuls = read(&piece).hands.handfuls;
+    for (i, handful) in handfuls.iter().enumerate() {
+        for pitch in handful.left.iter().chain(&handful.right) {
+            let key = pitch.key().context("no key")?;
+            // Found without moving the window: the page has brought it into view.
+            tastata_tests::room::strike(&browser, key, Pointer::Finger)
+                .with_context(|| format!("chord {}, {pitch}", i + 1))?;
+        }
+        if i + 1 < handfuls.len() {
+            let said = text(&browser, "along-said")?;
+            ensure!(said.starts_with(&format!("Chord {} of 6.", i + 2)), "{said}");
+        }
+    }
+    ensure!(text(&browser, "along-said")? == "All is played, without a fault.");
     quiet(&browser)
 }

@@ -10,7 +10,7 @@ use crate::frame::Rule;
 use crate::harmony::Cadence;
 use crate::lesson::{
     Answer, Ask, Comment, Commented, Exercise, Feedback, Found, HandIn, Hears, Measure, Model,
-    MotionLimit, Naming, Opens, Parts, Set,
+    MotionLimit, Naming, Opens, Parts, Set, Telling,
 };
 use crate::pitch::{PitchClass, Tonality};
 use crate::sketch::Sketch;
@@ -25,6 +25,7 @@ choices! {
     Opens { Anytime = 0, AfterTrying = 1, AfterHandIn = 2 }
     Feedback { Live = 0, OnRequest = 1, AtEnd = 2 }
     Hears { OwnWork = 0, Bass = 1, Model = 2 }
+    Telling { AtOnce = 0, InSteps = 1, PlaceAlone = 2 }
     Cadence {
         Simple = 0,
         Compound = 1,
@@ -44,7 +45,7 @@ pub(super) fn set(wire: &mut Fields<'_>, it: &mut Set, spent: &Budget) -> Read {
 }
 
 fn exercise(wire: &mut Fields<'_>, it: &mut Exercise, spent: &Budget) -> Read {
-    let Exercise { task, hints, sketch, given, asks, feedback, hears, model } = it;
+    let Exercise { task, hints, sketch, given, asks, feedback, telling, hears, model } = it;
     wire.text(1, task)?;
     texts(wire, 2, hints)?;
     whole(wire, 3, sketch, spent)?;
@@ -62,7 +63,8 @@ fn exercise(wire: &mut Fields<'_>, it: &mut Exercise, spent: &Budget) -> Read {
         patched(wire, 9, &mut finished, &message(sketch), spent)?;
         *model = Some(Model { sketch: finished, opens });
     }
-    Ok(())
+    // Before there was a choice all was told at once.
+    wire.choice(10, telling, Telling::AtOnce)
 }
 
 fn write_asks(asks: &Vec<Ask>, out: &mut Vec<u8>) {

@@ -30,6 +30,8 @@ pub struct Exercise {
     pub asks: Vec<Ask>,
     /// When the student learns what is wrong.
     pub feedback: Feedback,
+    /// How much a finding gives away.
+    pub telling: Telling,
     /// What may be heard before the work is done.
     pub hears: Hears,
     /// The teacher's own answer, if it is inside.
@@ -112,6 +114,48 @@ impl Feedback {
             Feedback::Live => true,
             Feedback::OnRequest => asked == Asked::Now || progress == Progress::HandedIn,
             Feedback::AtEnd => progress == Progress::HandedIn,
+        }
+    }
+}
+
+/// How much a finding gives away before the work is handed in; afterwards all is
+/// told.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Default)]
+pub enum Telling {
+    /// All of it: what is wrong and what belongs there.
+    #[default]
+    AtOnce,
+    /// Its place and kind; how to mend it and then what belongs there when the
+    /// student asks, one step after the other.
+    InSteps,
+    /// Its place and kind, and no more.
+    PlaceAlone,
+}
+
+/// How much of one finding has been told.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord, Default)]
+pub enum Told {
+    /// Where it is and of what kind.
+    #[default]
+    Place,
+    /// And what to look at to mend it.
+    Advice,
+    /// And what belongs there.
+    All,
+}
+
+impl Telling {
+    /// What is told of a finding of which the student has asked to know more `asked`
+    /// times.
+    pub fn tells(self, progress: Progress, asked: usize) -> Told {
+        if progress == Progress::HandedIn {
+            return Told::All;
+        }
+        match (self, asked) {
+            (Telling::AtOnce, _) => Told::All,
+            (Telling::PlaceAlone, _) | (Telling::InSteps, 0) => Told::Place,
+            (Telling::InSteps, 1) => Told::Advice,
+            (Telling::InSteps, _) => Told::All,
         }
     }
 }

@@ -24,7 +24,9 @@ mod transpose;
 pub use answer::{Answer, Comment, Commented, Found, HandIn};
 pub use ask::{Ask, Measure, MotionLimit, Naming};
 pub use check::{check, check_model, closing_cadence};
-pub use exercise::{Asked, Exercise, Feedback, Hears, Model, Opens, Part, Parts, Progress, Set};
+pub use exercise::{
+    Asked, Exercise, Feedback, Hears, Model, Opens, Part, Parts, Progress, Set, Telling, Told,
+};
 pub use gather::{Gather, Heard, KeyEvent, Target, Waiting};
 pub use hear::outer_voices;
 pub use make::{close_chords, freeze, make};

@@ -177,6 +177,36 @@ pub enum FindingKind {
     NoFaultThere(Found),
 }
 
+impl FindingKind {
+    /// Whether nothing is wrong but that something is still to be made.
+    pub fn is_to_do(&self) -> bool {
+        match self {
+            FindingKind::NoFigures { .. }
+            | FindingKind::NoSoprano
+            | FindingKind::NoHandful
+            | FindingKind::KeyMissing(_)
+            | FindingKind::KeyUnplayed { .. } => true,
+            FindingKind::Outer(_)
+            | FindingKind::Hand(_)
+            | FindingKind::Figures(_)
+            | FindingKind::GivenChanged { .. }
+            | FindingKind::WrongChord { .. }
+            | FindingKind::WrongStages { .. }
+            | FindingKind::WrongPosition { .. }
+            | FindingKind::Motion(_)
+            | FindingKind::ThinHand { .. }
+            | FindingKind::FewAcciaccaturas { .. }
+            | FindingKind::KeyBass { .. }
+            | FindingKind::KeyChord { .. }
+            | FindingKind::KeyOuter { .. }
+            | FindingKind::NoCadence { .. }
+            | FindingKind::Missed(_)
+            | FindingKind::Misnamed { .. }
+            | FindingKind::NoFaultThere(_) => false,
+        }
+    }
+}
+
 /// A chord that differs from the model's.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Difference {
@@ -206,9 +236,16 @@ impl Report {
         self.results.iter().flat_map(|result| &result.findings)
     }
 
-    /// How many findings are faults.
+    /// How many findings are faults in what was made; what is still to be made is
+    /// counted by [`Report::to_do`].
     pub fn faults(&self) -> usize {
-        self.findings().filter(|finding| finding.severity == Severity::Fault).count()
+        let faults = self.findings().filter(|finding| finding.severity == Severity::Fault);
+        faults.filter(|finding| !finding.kind.is_to_do()).count()
+    }
+
+    /// How many findings say that something is still to be made.
+    pub fn to_do(&self) -> usize {
+        self.findings().filter(|finding| finding.kind.is_to_do()).count()
     }
 
     /// How many findings are cautions.

@@ -42,8 +42,10 @@ pub struct Cell {
     pub done: usize,
     /// How many things were asked.
     pub asked: usize,
-    /// Faults found; 0 for a blank answer.
+    /// Faults found in what was made; 0 for a blank answer.
     pub faults: usize,
+    /// Things still to be made; 0 for a blank answer.
+    pub to_do: usize,
     /// Cautions found; 0 for a blank answer.
     pub cautions: usize,
     /// Time of making, in minutes.
@@ -90,8 +92,15 @@ fn cells(hand_in: &HandIn, set: &Set) -> Vec<Cell> {
     let answers = hand_in.answers.iter().map(Option::as_ref).chain(std::iter::repeat(None));
     let cell = |(exercise, answer): (&super::Exercise, Option<&super::Answer>)| {
         let asked = exercise.asks.len();
-        let blank =
-            Cell { outcome: Outcome::Blank, done: 0, asked, faults: 0, cautions: 0, minutes: 0 };
+        let blank = Cell {
+            outcome: Outcome::Blank,
+            done: 0,
+            asked,
+            faults: 0,
+            to_do: 0,
+            cautions: 0,
+            minutes: 0,
+        };
         let Some(answer) = answer else { return blank };
         let report = check(exercise, answer);
         let begun = report.results.iter().any(|result| result.outcome != Outcome::Blank);
@@ -102,6 +111,7 @@ fn cells(hand_in: &HandIn, set: &Set) -> Vec<Cell> {
             outcome: if report.is_done() { Outcome::Done } else { Outcome::NotYet },
             done: report.done(),
             faults: report.faults(),
+            to_do: report.to_do(),
             cautions: report.cautions(),
             minutes: answer.minutes,
             ..blank

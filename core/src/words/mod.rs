@@ -29,8 +29,9 @@ pub use harmony::{figure_trouble, figures_spoken, harmony_remark, pattern, reaso
 pub use lang::{Lang, NoteNames, Phrase, Tongue};
 pub use lesson::{
     ask, class_csv, class_head, class_line, difference, drill_due, drill_item, drill_question,
-    ear_choice, ear_prompt, feedback, finding, finding_advice, hears, key_order, opens, outcome,
-    qr_error, report_summary, row_status, sealed, waiting,
+    ear_choice, ear_prompt, feedback, finding, finding_advice, finding_keeps_back, finding_told,
+    hears, key_order, opens, outcome, qr_error, report_summary, row_status, sealed, still_to_do,
+    telling, waiting, waiting_untold,
 };
 pub use roll::added;
 pub use rulebook::{rule_explained, rule_source};

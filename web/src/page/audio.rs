@@ -52,6 +52,8 @@ pub(super) enum Follow {
     Piece,
     /// Only the keys: what plays is not the piece.
     Keys,
+    /// Nothing: the ear alone is asked.
+    Nothing,
 }
 
 /// What sounds at a moment.
@@ -180,10 +182,11 @@ impl Sound {
             .take_while(|t| t.down <= at)
             .filter(|t| playing.from <= t.down)
             .collect();
-        let keys = begun.iter().filter(|t| at < t.up).map(|t| t.key).collect();
+        let seen = playing.follow != Follow::Nothing;
+        let keys = begun.iter().filter(|t| seen && at < t.up).map(|t| t.key).collect();
         let chord = match playing.follow {
             Follow::Piece => begun.last().map(|t| t.chord),
-            Follow::Keys => None,
+            Follow::Keys | Follow::Nothing => None,
         };
         Some(Moment { chord, keys })
     }

@@ -110,6 +110,23 @@ impl KeyboardView {
         self.show(app);
     }
 
+    /// Whether only a part of the compass is in view.
+    pub(super) fn is_narrow(&self, app: &App) -> bool {
+        let (low, high) = ends(app.sketch().hands.compass);
+        self.window.is_some_and(|window| window.whites < high - low)
+    }
+
+    /// Moves the window so that this key is in view, and as much as can be of what
+    /// lies above it.
+    pub(super) fn bring(&mut self, key: Key, app: &App) {
+        let Some(window) = self.window else { return };
+        let (left, width) = place(key);
+        if left < window.left || window.left + window.whites < left + width {
+            self.left = Some(left - 1.0);
+            self.show(app);
+        }
+    }
+
     /// Puts the keyboard's caret on the key `by` semitones further.
     pub(super) fn step_caret(&mut self, by: i32, app: &App) {
         let compass = app.sketch().hands.compass;

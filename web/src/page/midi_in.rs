@@ -19,18 +19,25 @@ const NOTE_OFF: u8 = 0x80;
 const CONTROL: u8 = 0xb0;
 const PEDAL: u8 = 64;
 
+/// The buttons that ask for keyboards.
+const BUTTONS: [&str; 2] = ["midi-in", "practise-midi"];
+
 pub(super) fn wire() {
-    press("midi-in", || {
-        let Some(asked) = ask() else {
-            notice::say(say(said::NO_MIDI));
-            return;
-        };
-        spawn_local(async move {
-            match JsFuture::from(asked).await.map(|access| access.dyn_into::<MidiAccess>()) {
-                Ok(Ok(access)) => listen(&access),
-                _ => notice::say(say(said::MIDI_REFUSED)),
-            }
-        });
+    for id in BUTTONS {
+        press(id, begin);
+    }
+}
+
+fn begin() {
+    let Some(asked) = ask() else {
+        told(say(said::NO_MIDI));
+        return;
+    };
+    spawn_local(async move {
+        match JsFuture::from(asked).await.map(|access| access.dyn_into::<MidiAccess>()) {
+            Ok(Ok(access)) => listen(&access),
+            _ => told(say(said::MIDI_REFUSED)),
+        }
     });
 }
 
@@ -49,8 +56,10 @@ fn listen(access: &MidiAccess) {
     });
     access.set_onstatechange(Some(changed.as_ref().unchecked_ref()));
     changed.forget();
-    dom::set_attr_of("midi-in", "aria-pressed", "true");
-    notice::say(match count {
+    for id in BUTTONS {
+        dom::set_attr_of(id, "aria-pressed", "true");
+    }
+    told(match count {
         0 => say(said::NO_MIDI_YET),
         _ => say(said::MIDI_HEARD),
     });
@@ -92,4 +101,10 @@ fn message(bytes: &[u8]) {
         NOTE_ON | NOTE_OFF => with(move |page| page.midi_up(key)),
         _ => {}
     }
+}
+
+/// In the dock, and in the sheet that may stand before it.
+fn told(text: &str) {
+    notice::say(text);
+    dom::set_text("practise-note", text);
 }

@@ -5,16 +5,22 @@ use super::controls::press;
 use super::reader::say;
 use super::{act, dom, with};
 use crate::app::{App, Intent, Reveal};
+use js_sys::{Function, Promise, Reflect};
 use tastata::staff::{Layer, Layers};
 use tastata::words::page::said;
-use web_sys::{Element, KeyboardEvent};
+use wasm_bindgen::JsCast;
+use wasm_bindgen_futures::{JsFuture, spawn_local};
+use web_sys::{Element, HtmlElement, KeyboardEvent, PointerEvent};
 
 pub(super) fn wire() {
     press("project", || {
         act(Intent::Project(Some(Reveal::Bass)));
-        if let Some(root) = dom::document().and_then(|d| d.document_element()) {
-            let _ = root.request_fullscreen();
-        }
+        with(|page| {
+            if page.app.selected_chord().is_none() {
+                page.choose_chord(0);
+            }
+        });
+        fill_screen();
     });
     press("project-back", || step(Reveal::back));
     press("project-next", || step(Reveal::next));
@@ -30,12 +36,35 @@ pub(super) fn wire() {
             match event.key().as_str() {
                 "ArrowRight" | "PageDown" => step(Reveal::next),
                 "ArrowLeft" | "PageUp" => step(Reveal::back),
+                "ArrowDown" => act(Intent::Step(1)),
+                "ArrowUp" => act(Intent::Step(-1)),
                 "Escape" => end(),
                 _ => return,
             }
             event.prevent_default();
         });
+        dom::on(&document, "pointermove", |event: PointerEvent| point(&event));
     }
+}
+
+/// Asks for the whole screen. Where the browser refuses, the page is projected in
+/// its window.
+fn fill_screen() {
+    let root = dom::document().and_then(|d| d.document_element());
+    let asked = root.and_then(|root| {
+        let request = Reflect::get(&root, &"requestFullscreen".into()).ok()?;
+        request.dyn_into::<Function>().ok()?.call0(&root).ok()?.dyn_into::<Promise>().ok()
+    });
+    if let Some(asked) = asked {
+        spawn_local(async move { drop(JsFuture::from(asked).await) });
+    }
+}
+
+/// A ring around the pointer that is seen from the back of the room.
+fn point(event: &PointerEvent) {
+    let Some(ring) = dom::get::<HtmlElement>("pointer-ring") else { return };
+    let place = format!("translate({}px, {}px)", event.client_x(), event.client_y());
+    let _ = ring.style().set_property("transform", &place);
 }
 
 /// Shows the page projected, or as usual.
@@ -45,6 +74,7 @@ pub(super) fn show(app: &App) {
         let _ = body.class_list().toggle_with_force("projecting", reveal.is_some());
     }
     dom::set_hidden("project-bar", reveal.is_none());
+    dom::set_hidden("pointer-ring", reveal.is_none());
     let name = match reveal {
         None => "",
         Some(Reveal::Bass) => say(said::REVEAL_BASS),

@@ -5,13 +5,14 @@ use crate::lesson::{Row, Set, Status, csv};
 use crate::phrase;
 use crate::words::{Lang, link_error};
 
-/// The heads of the table's columns: the name, three columns for each exercise,
+/// The heads of the table's columns: the name, four columns for each exercise,
 /// all faults, all minutes, and a remark.
 pub fn class_head(set: &Set, lang: Lang) -> Vec<String> {
     let mut heads = vec![lang.say(phrase!("Name", "Nome", "Name", "Nom", "Nombre")).to_string()];
     let of_each = [
         phrase!("Exercise {0}", "Esercizio {0}", "Aufgabe {0}", "Exercice {0}", "Ejercicio {0}"),
         phrase!("Faults {0}", "Errori {0}", "Fehler {0}", "Fautes {0}", "Faltas {0}"),
+        phrase!("To do {0}", "Da fare {0}", "Zu tun {0}", "À faire {0}", "Por hacer {0}"),
         phrase!(
             "Cautions {0}",
             "Avvertenze {0}",
@@ -40,9 +41,10 @@ pub fn class_line(row: &Row, set: &Set, lang: Lang) -> Vec<String> {
             Some(cell) => cells.extend([
                 outcome(cell.outcome, lang).to_string(),
                 cell.faults.to_string(),
+                cell.to_do.to_string(),
                 cell.cautions.to_string(),
             ]),
-            None => cells.extend([String::new(), String::new(), String::new()]),
+            None => cells.extend([const { String::new() }; 4]),
         }
     }
     let totals = match row.status {

@@ -6,6 +6,7 @@ mod findings;
 mod practice;
 mod settings;
 mod summary;
+mod told;
 
 pub use asks::ask;
 pub use class::{class_csv, class_head, class_line, row_status};
@@ -13,8 +14,9 @@ pub use findings::{finding, finding_advice};
 pub use practice::{
     drill_due, drill_item, drill_question, ear_choice, ear_prompt, key_order, waiting,
 };
-pub use settings::{feedback, hears, opens, qr_error, sealed};
+pub use settings::{feedback, hears, opens, qr_error, sealed, telling};
 pub use summary::{difference, outcome, report_summary};
+pub use told::{finding_keeps_back, finding_told, still_to_do, waiting_untold};
 
 use super::Lang;
 use crate::figures::{Stage, print_stage};

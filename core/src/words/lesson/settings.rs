@@ -1,7 +1,7 @@
 //! The settings of an exercise, in words.
 
 use crate::files::QrError;
-use crate::lesson::{Feedback, Hears, Opens};
+use crate::lesson::{Feedback, Hears, Opens, Telling};
 use crate::phrase;
 use crate::words::Lang;
 
@@ -28,6 +28,33 @@ pub fn feedback(feedback: Feedback, lang: Lang) -> &'static str {
             "Fehler werden nach dem Abgeben gezeigt.",
             "Les fautes se montrent après la remise.",
             "Las faltas se muestran después de entregar."
+        ),
+    })
+}
+
+/// How much a finding gives away, as one sentence.
+pub fn telling(telling: Telling, lang: Lang) -> &'static str {
+    lang.say(match telling {
+        Telling::AtOnce => phrase!(
+            "A fault is told with what belongs there.",
+            "Un errore è detto insieme a ciò che ci va.",
+            "Ein Fehler wird mit dem gesagt, was hingehört.",
+            "Une faute est dite avec ce qui convient.",
+            "Una falta se dice junto con lo que corresponde."
+        ),
+        Telling::InSteps => phrase!(
+            "A fault is told by place and kind; more of it on request.",
+            "Un errore è detto per luogo e genere; il resto a richiesta.",
+            "Ein Fehler wird nach Ort und Art genannt, mehr auf Wunsch.",
+            "Une faute est dite par son lieu et son genre ; le reste à la demande.",
+            "Una falta se dice por lugar y clase; lo demás, si se pide."
+        ),
+        Telling::PlaceAlone => phrase!(
+            "A fault is told by place and kind, the rest after handing in.",
+            "Un errore è detto per luogo e genere, il resto dopo la consegna.",
+            "Ein Fehler wird nach Ort und Art genannt, der Rest nach der Abgabe.",
+            "Une faute est dite par son lieu et son genre, le reste après la remise.",
+            "Una falta se dice por lugar y clase; lo demás, tras la entrega."
         ),
     })
 }

@@ -23,6 +23,9 @@ pub fn report_summary(report: &Report, lang: Lang) -> String {
             .to_string();
     }
     let mut said = vec![done(report.done(), asked, lang), found(report, lang)];
+    if report.to_do() > 0 {
+        said.push(super::told::to_do(report.to_do(), lang));
+    }
     let count = report.differences.len();
     if count > 0 {
         let phrase = if count == 1 {

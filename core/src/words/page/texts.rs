@@ -214,6 +214,7 @@ const TEXTS: &str = texts! {
     "low-keys.c": ["short octave C/E", "ottava corta C/E", "kurze Oktave C/E", "octave courte C/E", "octava corta C/E"];
     "low-keys.g": ["short octave GG/BB", "ottava corta GG/BB", "kurze Oktave GG/HH", "octave courte GG/BB", "octava corta GG/BB"];
     "midi-in": ["Play from a MIDI keyboard", "Suona da una tastiera MIDI", "Von einer MIDI-Tastatur spielen", "Jouer d’un clavier MIDI", "Tocar desde un teclado MIDI"];
+    "practise-midi": ["Play from a MIDI keyboard", "Suona da una tastiera MIDI", "Von einer MIDI-Tastatur spielen", "Jouer d’un clavier MIDI", "Tocar desde un teclado MIDI"];
     "if-a-stretch": ["If a stretch pulls or tires the hand, choose a smaller reach and rest. For pain that stays, see your teacher or a clinician.", "Se un’estensione tira o stanca la mano, scegli un’apertura minore e riposa. Per un dolore che resta, rivolgiti all’insegnante o a un medico.", "Wenn eine Spannung zieht oder die Hand ermüdet, eine kleinere Spanne wählen und ausruhen. Bei bleibendem Schmerz Lehrer oder Arzt fragen.", "Si une extension tire ou fatigue la main, choisissez une étendue plus petite et reposez-vous. Pour une douleur qui persiste, voyez votre professeur ou un médecin.", "Si una extensión tira o cansa la mano, elige una menor y descansa. Si el dolor continúa, consulta a tu profesor o a un médico."];
     "roll-and-sound": ["Roll and sound", "Arpeggio e suono", "Brechung und Klang", "Arpègement et son", "Arpegio y sonido"];
     "times.is": ["Each chord is rolled", "Ogni accordo si arpeggia", "Jeder Akkord wird gebrochen", "Chaque accord est arpégé", "Cada acorde se arpegia"];
@@ -351,6 +352,8 @@ const TEXTS: &str = texts! {
     "give-handfuls.is": ["handfuls", "prese", "Griffe", "poignées", "posturas"];
     "give-roll.is": ["roll", "arpeggio", "Brechung", "arpègement", "arpegio"];
     "make-feedback.is": ["Feedback", "Riscontro", "Rückmeldung", "Retour", "Corrección"];
+    "make-telling.is": ["Its words", "Le sue parole", "Ihre Worte", "Ses mots", "Sus palabras"];
+    "figure-keys.label": ["Figures to touch", "Cifre da toccare", "Ziffern zum Antippen", "Chiffres à toucher", "Cifras para tocar"];
     "make-hears.is": ["Hearing", "Ascolto", "Hören", "Écoute", "Escucha"];
     "make-model.is": ["put the finished sketch inside as the model", "includi lo schizzo finito come modello", "die fertige Skizze als Muster beilegen", "joindre l’esquisse achevée comme modèle", "incluir el esbozo terminado como modelo"];
     "make-opens.is": ["Opening it", "Quando si apre", "Öffnen", "Ouverture", "Cuándo se abre"];

@@ -1,7 +1,7 @@
 //! A set in the making: the form of one exercise, and the exercises so far.
 
 use tastata::files::{self, Linked};
-use tastata::lesson::{Ask, Exercise, Feedback, Hears, Model, Opens, Parts, Set, make};
+use tastata::lesson::{Ask, Exercise, Feedback, Hears, Model, Opens, Parts, Set, Telling, make};
 use tastata::sketch::Sketch;
 
 /// Exercises a set may have; no link could carry more to anybody's phone.
@@ -20,6 +20,8 @@ pub struct Form {
     pub given: Option<Parts>,
     /// When faults are shown.
     pub feedback: Feedback,
+    /// How much a finding gives away.
+    pub telling: Telling,
     /// What may be heard.
     pub hears: Hears,
     /// When the model may be opened, or `None` to leave it out.
@@ -35,6 +37,7 @@ impl Form {
             hints: exercise.hints.join("\n"),
             given: Some(exercise.given),
             feedback: exercise.feedback,
+            telling: exercise.telling,
             hears: exercise.hears,
             model: exercise.model.as_ref().map(|model| model.opens),
         }
@@ -50,6 +53,7 @@ impl Form {
             hints: hints.map(str::to_owned).collect(),
             given: self.given.unwrap_or(made.given),
             feedback: self.feedback,
+            telling: self.telling,
             hears: self.hears,
             model: model.map(|(model, opens)| Model { opens, ..model }),
             ..made

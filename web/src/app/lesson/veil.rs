@@ -36,13 +36,15 @@ impl Veil {
         let free = asks.contains(&Ask::Free);
         let sight = |hidden: bool| if hidden && !free { Sight::OnceMade } else { Sight::Seen };
         let given = |part| exercise.given.has(part);
+        let find = asks.iter().any(|ask| matches!(ask, Ask::FindFaults(_)));
         let soprano = asks.iter().any(|ask| matches!(ask, Ask::Soprano { .. }));
         let handfuls = asks.iter().any(|ask| matches!(ask, Ask::Handfuls { .. }));
         Veil {
-            figures: sight(!given(Part::Figures)),
+            // Where faults are to be found the outer voices are there to be seen.
+            figures: sight(!given(Part::Figures) && !find),
             soprano: sight(soprano && !given(Part::Soprano)),
             handfuls: sight(handfuls && !given(Part::Handfuls)),
-            frame_only: asks.iter().any(|ask| matches!(ask, Ask::FindFaults(_))),
+            frame_only: find,
             faults: Vec::new(),
         }
     }

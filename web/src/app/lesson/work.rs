@@ -5,8 +5,8 @@ use super::{Play, Veil};
 use tastata::files::{self, Linked};
 use tastata::frame::Fault;
 use tastata::lesson::{
-    Answer, Ask, Asked, Exercise, Feedback, FindingKind, Found, HandIn, Naming, Part, Progress,
-    Report, Set, check, transpose,
+    Answer, Ask, Asked, Exercise, Feedback, Finding, FindingKind, Found, HandIn, Naming, Part,
+    Progress, Report, Set, Telling, Told, check, transpose,
 };
 use tastata::pitch::Tonality;
 use tastata::sketch::Sketch;
@@ -24,6 +24,8 @@ struct Entry {
     report: Option<Report>,
     /// Whether something was changed after the report.
     changed_since: bool,
+    /// The findings of which the student asked to know more, and how often.
+    asked_more: Vec<(Finding, usize)>,
     millis: f64,
 }
 
@@ -281,6 +283,28 @@ impl Work {
     /// Whether something was changed after the last check.
     pub fn changed_since_check(&self) -> bool {
         self.entry().changed_since
+    }
+
+    /// How much is told of a finding of the report.
+    pub fn told(&self, finding: &Finding) -> Told {
+        let asked = self.entry().asked_more.iter().find(|(it, _)| it == finding);
+        self.exercise().telling.tells(self.progress(), asked.map_or(0, |(_, asked)| *asked))
+    }
+
+    /// Whether the student may ask to know more of a finding.
+    pub fn may_ask_more(&self, finding: &Finding) -> bool {
+        self.exercise().telling == Telling::InSteps && self.told(finding) != Told::All
+    }
+
+    /// Tells more of this finding, counted through the report.
+    pub fn ask_more(&mut self, place: usize) {
+        let finding = self.report().and_then(|report| report.findings().nth(place)).cloned();
+        let Some(finding) = finding.filter(|it| self.may_ask_more(it)) else { return };
+        let asked = &mut self.entries[self.at].asked_more;
+        match asked.iter_mut().find(|(it, _)| *it == finding) {
+            Some((_, asked)) => *asked += 1,
+            None => asked.push((finding, 1)),
+        }
     }
 
     /// The hints taken so far.

@@ -7,7 +7,8 @@ use super::super::reader::{lang, say, tell};
 use super::super::{Page, dom, with};
 use super::{pass, sheet};
 use crate::app::{Against, Class, Desk, Review};
-use tastata::lesson::{Cell, Row, SortBy, Status};
+use tastata::lesson::{Cell, Outcome, Row, SortBy, Status};
+use tastata::phrase;
 use tastata::words;
 use tastata::words::page::said;
 use wasm_bindgen_futures::{JsFuture, spawn_local};
@@ -201,12 +202,24 @@ fn line(place: usize, row: &Row, exercises: usize) -> Option<Element> {
     }
     for (exercise, cell) in row.cells.iter().enumerate() {
         let holder = dom::make("td", "")?;
-        let hear = dom::text("button", "quiet", &format!("▶ {}", told(cell)))?;
+        let hear = dom::make("button", "quiet cell")?;
+        let (sign, word) = told(cell);
+        let _ = hear.append_child(&*dom::text("span", "roomy", "▶ ")?);
+        let _ = hear.append_child(&*dom::text("span", "", sign)?);
+        // On a phone the sign and the number say it.
+        let _ = hear.append_child(&*dom::text("span", "roomy", &format!(" {word}"))?);
+        let short = match cell.faults {
+            0 => String::new(),
+            n => format!(" {n}"),
+        };
+        let short = dom::text("span", "small", &short)?;
+        dom::set_attr(&short, "aria-hidden", "true");
+        let _ = hear.append_child(&short);
         dom::set_attr(&hear, "data-row", &place.to_string());
         dom::set_attr(&hear, "data-exercise", &exercise.to_string());
-        let label = tell(said::EXERCISE_HEAR, [&(exercise + 1), &told(cell)]);
+        let label = tell(said::EXERCISE_HEAR, [&(exercise + 1), &word]);
         dom::set_attr(&hear, "aria-label", &label);
-        if cell.outcome == tastata::lesson::Outcome::Blank {
+        if cell.outcome == Outcome::Blank {
             dom::set_attr(&hear, "disabled", "");
         }
         let _ = holder.append_child(&hear);
@@ -224,17 +237,31 @@ fn line(place: usize, row: &Row, exercises: usize) -> Option<Element> {
     Some(line)
 }
 
-/// A cell in a few words, with a sign for the glance.
-fn told(cell: &Cell) -> String {
-    use tastata::lesson::Outcome;
+/// A cell's sign for the glance, and a few words.
+fn told(cell: &Cell) -> (&'static str, String) {
     let word = words::outcome(cell.outcome, lang());
-    let faults = match cell.faults {
-        1 => format!(", {}", say(said::ONE_FAULT)),
-        n => format!(", {}", tell(said::FAULTS, [&n])),
+    let sign = match cell.outcome {
+        Outcome::Done => "✓",
+        Outcome::NotYet => "✕",
+        Outcome::Blank => "○",
     };
-    match cell.outcome {
-        Outcome::Done => format!("✓ {word}"),
-        Outcome::NotYet => format!("✕ {word}{faults}"),
-        Outcome::Blank => format!("○ {word}"),
+    let mut said = word.to_owned();
+    if cell.outcome == Outcome::NotYet {
+        match cell.faults {
+            0 => {}
+            1 => said += &format!(", {}", say(said::ONE_FAULT)),
+            n => said += &format!(", {}", tell(said::FAULTS, [&n])),
+        }
+        if cell.to_do > 0 {
+            let more = phrase!(
+                ", {0} to do",
+                ", {0} da fare",
+                ", {0} noch zu tun",
+                ", {0} à faire",
+                ", {0} por hacer"
+            );
+            said += &lang().tell(more, [&cell.to_do]);
+        }
     }
+    (sign, said)
 }

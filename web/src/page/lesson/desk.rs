@@ -8,7 +8,7 @@ use super::super::{Page, dom, notice, wishes, with};
 use super::{along, find, practise, report};
 use crate::app::{Beside, Desk, Reader, Review, Veil, Work};
 use tastata::figures::{Figures, Stage};
-use tastata::lesson::{Exercise, Feedback, Hears};
+use tastata::lesson::{Ask, Exercise, Feedback, Hears};
 use tastata::pitch::Tonality;
 use tastata::reading::read;
 use tastata::roll::Performance;
@@ -137,7 +137,14 @@ pub(in super::super) fn show(page: &Page) {
     let working = !matches!(desk, Desk::Own);
     dom::set_hidden("desk", !working);
     if let Some(body) = dom::document().and_then(|d| d.body()) {
-        let _ = body.class_list().toggle_with_force("working", working);
+        let list = body.class_list();
+        let _ = list.toggle_with_force("working", working);
+        let practising = matches!(desk, Desk::Practice(_));
+        let _ = list.toggle_with_force("practising", practising);
+        let asked = matches!(desk, Desk::Work(work) if asks_figures(work.exercise()));
+        let _ = list.toggle_with_force("figuring", asked);
+        let given = matches!(desk, Desk::Work(work) if bass_is_given(work));
+        let _ = list.toggle_with_force("bassgiven", given);
     }
     along::show(page);
     if !matches!(desk, Desk::Practice(_)) {
@@ -154,6 +161,18 @@ pub(in super::super) fn show(page: &Page) {
 /// Takes the button for playing along away.
 pub(super) fn hide_play() {
     dom::set_hidden("desk-play", true);
+}
+
+/// Whether the whole bass is given, so that there is nothing to add to it.
+fn bass_is_given(work: &Work) -> bool {
+    let grows = |ask: &Ask| matches!(ask, Ask::Finish(_) | Ask::Free);
+    work.key().is_none() && !work.exercise().asks.iter().any(grows)
+}
+
+/// Whether figures are to be written.
+fn asks_figures(exercise: &Exercise) -> bool {
+    let writes = |ask: &Ask| matches!(ask, Ask::Figures(_) | Ask::Finish(_) | Ask::Free);
+    exercise.asks.iter().any(writes)
 }
 
 /// What a person is to do: the teacher's words, then what is checked.

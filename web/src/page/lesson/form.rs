@@ -5,11 +5,12 @@ use super::super::reader::{lang, say, tell};
 use super::super::{Page, dom, wishes, with};
 use super::sheet;
 use crate::app::{Desk, Form, MOST_EXERCISES};
+use std::cell::Cell;
 use tastata::bass::read_tonality;
 use tastata::frame::{Position, Rule, Strictness};
 use tastata::harmony::Cadence;
 use tastata::lesson::{
-    Ask, Feedback, Hears, Measure, MotionLimit, Naming, Opens, Part, Parts, make,
+    Ask, Feedback, Hears, Measure, MotionLimit, Naming, Opens, Part, Parts, Telling, make,
 };
 use tastata::pitch::Tonality;
 use tastata::sketch::Sketch;
@@ -19,6 +20,7 @@ use tastata::words::page::said;
 use web_sys::{Event, HtmlInputElement, HtmlTextAreaElement};
 
 const FEEDBACK: [Feedback; 3] = [Feedback::OnRequest, Feedback::Live, Feedback::AtEnd];
+const TELLING: [Telling; 3] = [Telling::InSteps, Telling::PlaceAlone, Telling::AtOnce];
 const HEARS: [Hears; 3] = [Hears::Bass, Hears::OwnWork, Hears::Model];
 const OPENS: [Opens; 3] = [Opens::AfterHandIn, Opens::AfterTrying, Opens::Anytime];
 const MEASURES: [Measure; 3] = [Measure::Complete, Measure::Accepted, Measure::AsModel];
@@ -39,10 +41,17 @@ const GIVEN: [(&str, Part); 4] = [
     ("give-roll", Part::Roll),
 ];
 
+thread_local! {
+    static BEGUN: Cell<bool> = const { Cell::new(false) };
+}
+
 pub(super) fn fill() {
     for (i, it) in FEEDBACK.iter().enumerate() {
         let text = words::feedback(*it, lang());
         wishes::option("make-feedback", &i.to_string(), text);
+    }
+    for (i, it) in TELLING.iter().enumerate() {
+        wishes::option("make-telling", &i.to_string(), words::telling(*it, lang()));
     }
     for (i, it) in HEARS.iter().enumerate() {
         wishes::option("make-hears", &i.to_string(), words::hears(*it, lang()));
@@ -51,11 +60,15 @@ pub(super) fn fill() {
         wishes::option("make-opens", &i.to_string(), words::opens(*it, lang()));
     }
     dom::set_text("make-sealed", words::sealed(lang()));
-    fill_in(&Form {
-        asks: vec![Ask::Figures(Measure::default())],
-        model: Some(Opens::default()),
-        ..Form::default()
-    });
+    // Once: what a teacher has written stays when the language changes.
+    if !BEGUN.replace(true) {
+        fill_in(&Form {
+            asks: vec![Ask::Figures(Measure::default())],
+            model: Some(Opens::default()),
+            telling: Telling::InSteps,
+            ..Form::default()
+        });
+    }
 }
 
 pub(super) fn wire() {
@@ -115,6 +128,7 @@ impl Page {
             hints: text_of("make-hints"),
             given: Some(given),
             feedback: pick("make-feedback", &FEEDBACK),
+            telling: pick("make-telling", &TELLING),
             hears: pick("make-hears", &HEARS),
             model: is_checked("make-model").then(|| pick("make-opens", &OPENS)),
         };
@@ -262,6 +276,7 @@ pub(super) fn fill_in(form: &Form) {
     set_text_of("make-task", &form.task);
     set_text_of("make-hints", &form.hints);
     put("make-feedback", &FEEDBACK, form.feedback);
+    put("make-telling", &TELLING, form.telling);
     put("make-hears", &HEARS, form.hears);
     put("make-opens", &OPENS, form.model.unwrap_or_default());
     set_checked("make-model", form.model.is_some());

@@ -5,6 +5,7 @@
 mod along;
 mod collect;
 mod desk;
+mod figure_keys;
 mod find;
 mod form;
 mod pass;
@@ -22,6 +23,7 @@ use crate::app::{App, Class, Desk, Draft, Intent, Keys, Play, Reader, Review, Wo
 use pass::Passing;
 use tastata::files::{self, Linked};
 use tastata::lesson::{Ask, Exercise};
+use tastata::pitch::Key;
 use tastata::sketch::Sketch;
 use tastata::words::page::said;
 
@@ -36,8 +38,11 @@ pub(super) struct Teaching {
     passing: Passing,
     /// Whether the model stands on the staff in place of the work.
     model_shown: bool,
-    /// Somebody playing along.
+    /// Somebody playing along, the keys struck since the cursor last moved, and
+    /// whether it waits for the soprano on a keyboard that shows only a part.
     play: Option<Play>,
+    struck: Vec<Key>,
+    lingers: bool,
 }
 
 impl Teaching {
@@ -51,6 +56,7 @@ impl Teaching {
 pub(super) fn fill() {
     form::fill();
     find::fill();
+    figure_keys::fill();
     practise::fill();
 }
 
@@ -59,6 +65,7 @@ pub(super) fn wire() {
     along::wire();
     practise::wire();
     find::wire();
+    figure_keys::wire();
     report::wire();
     sheet::wire();
     form::wire();

@@ -214,18 +214,23 @@ impl Page {
 
     /// Plays what the ear is asked about, or the answer of a drill.
     fn hear_question(&mut self) {
-        let sketch = match &self.teaching.desk {
+        let asked = match &self.teaching.desk {
             Desk::Practice(practice) => match &**practice {
-                Practice::Ear(ear) => Some(ear.question().sketch.clone()),
+                Practice::Ear(ear) => {
+                    // The keys would tell what the ear should.
+                    let follow =
+                        if ear.chosen().is_some() { Follow::Piece } else { Follow::Nothing };
+                    Some((ear.question().sketch.clone(), follow))
+                }
                 Practice::Drill(drill) if drill.stand() != Stand::Asked => {
-                    drill.question().map(|question| question.sketch.clone())
+                    drill.question().map(|question| (question.sketch.clone(), Follow::Piece))
                 }
                 _ => None,
             },
             _ => None,
         };
-        if let Some(sketch) = sketch {
-            self.hear(read(&sketch).performance, 0, Follow::Keys);
+        if let Some((sketch, follow)) = asked {
+            self.hear(read(&sketch).performance, 0, follow);
         }
     }
 

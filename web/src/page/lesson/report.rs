@@ -8,7 +8,8 @@ use super::super::{Page, dom, glossary, notice, with};
 use super::line;
 use crate::app::{Reader, Review, Work};
 use tastata::frame::{Rule, Severity};
-use tastata::lesson::{Finding, FindingKind, Outcome, Report, outer_voices};
+use tastata::lesson::{Finding, FindingKind, Outcome, Report, Told, outer_voices};
+use tastata::phrase;
 use tastata::words;
 use tastata::words::page::said;
 use web_sys::{Element, HtmlTextAreaElement, MouseEvent};
@@ -34,6 +35,15 @@ fn pressed(event: &MouseEvent) {
         with(move |page| {
             if let Some(review) = page.teaching.desk.review() {
                 review.uncomment(place);
+            }
+            page.show();
+        });
+        return;
+    }
+    if let Some(place) = number("data-more") {
+        with(move |page| {
+            if let Some(work) = page.teaching.desk.work() {
+                work.ask_more(place);
             }
             page.show();
         });
@@ -76,14 +86,16 @@ pub(super) fn show_work(work: &Work, model_shown: bool) {
         if work.changed_since_check() { say(said::LAST_CHECK) } else { say(said::WAS_FOUND) };
     dom::set_text("report-title", when);
     // Where the model is still shut, its own notes are not told.
-    list(report, work.model().is_some());
+    let said =
+        |finding: &Finding| Said { told: work.told(finding), may_ask: work.may_ask_more(finding) };
+    list(report, work.model().is_some(), said);
 }
 
 pub(super) fn show_review(review: &Review) {
     dom::set_hidden("report", false);
     dom::set_text("report-title", say(said::WAS_FOUND));
     match review.report() {
-        Some(report) => list(report, true),
+        Some(report) => list(report, true, |_| Said { told: Told::All, may_ask: false }),
         None => {
             for id in ["report-list", "differences"] {
                 if let Some(list) = dom::get::<Element>(id) {
@@ -96,9 +108,16 @@ pub(super) fn show_review(review: &Review) {
     comments(review);
 }
 
-fn list(report: &Report, differences: bool) {
+/// How much is said of a finding, and whether there is a way to more.
+struct Said {
+    told: Told,
+    may_ask: bool,
+}
+
+fn list(report: &Report, differences: bool, said: impl Fn(&Finding) -> Said) {
     let Some(list) = dom::get::<Element>("report-list") else { return };
     dom::clear(&list);
+    let mut places = 0..;
     for result in &report.results {
         let sign = match result.outcome {
             Outcome::Done => "✓",
@@ -110,11 +129,27 @@ fn list(report: &Report, differences: bool) {
         if let Some(item) = dom::text("li", "asked", &text) {
             let _ = list.append_child(&item);
         }
-        if result.outcome == Outcome::Blank {
-            continue;
-        }
-        for finding in &result.findings {
-            if let Some(item) = item(finding) {
+        let begun = result.outcome != Outcome::Blank;
+        let mut findings = result.findings.iter().zip(&mut places).peekable();
+        while let Some((finding, place)) = findings.next() {
+            // What is still to be made is told together.
+            let from = place_of(finding);
+            let mut to = from;
+            while let Some((next, _)) = findings.peek()
+                && alike(finding, next)
+                && place_of(next) == to + 1
+            {
+                to += 1;
+                findings.next();
+            }
+            let together = (to > from)
+                .then(|| words::still_to_do(&finding.kind, from + 1, to + 1, lang()))
+                .flatten();
+            let item = match together {
+                Some(text) => line(&text, finding.chords.map(|(first, _)| first)),
+                None => item(finding, place, &said(finding)),
+            };
+            if let Some(item) = item.filter(|_| begun) {
                 let _ = list.append_child(&item);
             }
         }
@@ -131,31 +166,79 @@ fn list(report: &Report, differences: bool) {
     }
 }
 
-fn item(finding: &Finding) -> Option<Element> {
+/// Where a finding stands: its note, where it is about one, or its chord.
+fn place_of(finding: &Finding) -> usize {
+    match finding.kind {
+        FindingKind::NoFigures { note } => note,
+        _ => finding.chords.map_or(0, |(first, _)| first),
+    }
+}
+
+/// Whether both say that the same is still to be made.
+fn alike(one: &Finding, other: &Finding) -> bool {
+    let kind = std::mem::discriminant(&one.kind) == std::mem::discriminant(&other.kind);
+    kind && words::still_to_do(&one.kind, 1, 2, lang()).is_some()
+}
+
+fn item(finding: &Finding, place: usize, said: &Said) -> Option<Element> {
     let (kind, spoken) = match finding.severity {
         Severity::Fault => ("fault", say(said::FAULT)),
         Severity::Caution => ("caution", say(said::CAUTION)),
     };
+    // Where a planted fault is, is the answer itself.
+    let hides_place = matches!(finding.kind, FindingKind::Missed(_));
+    let placed = !hides_place || said.told > Told::Place;
     let item = dom::make("li", "")?;
     let button = dom::make("button", kind)?;
-    if let Some((_, chord)) = finding.chords {
+    if let Some((_, chord)) = finding.chords.filter(|_| placed) {
         dom::set_attr(&button, "data-chord", &chord.to_string());
     }
     let _ = button.append_child(&*dom::text("span", "visually-hidden", spoken)?);
-    let said = words::finding(finding, lang());
-    let _ = button.append_child(&*dom::text("span", "", &said)?);
+    let sentence = words::finding_told(finding, said.told, lang());
+    let _ = button.append_child(&*dom::text("span", "", &sentence)?);
     let _ = item.append_child(&button);
     let detail = dom::make("div", "detail")?;
-    let advice = words::finding_advice(finding, lang());
-    let rule = rule_of(&finding.kind).map(|rule| words::rule_explained(rule, lang()));
-    let told = format!("{} {advice}", rule.unwrap_or_default());
-    let _ = detail.append_child(&*glossary::text_marked("p", "", told.trim())?);
-    if let (Some((from, to)), Some(_)) = (finding.chords, rule) {
+    let rule = rule_of(&finding.kind);
+    // The rule of a fault that is still to be found or named is not explained.
+    let keeps_back = words::finding_keeps_back(finding, lang());
+    let open_rule = rule.filter(|_| said.told == Told::All || !keeps_back);
+    if said.told > Told::Place {
+        let advice = words::finding_advice(finding, lang());
+        let explained = open_rule.map(|rule| words::rule_explained(rule, lang()));
+        let advice = if keeps_back && rule.is_some() && open_rule.is_none() { "" } else { &advice };
+        let told = format!("{} {advice}", explained.unwrap_or_default());
+        if !told.trim().is_empty() {
+            let _ = detail.append_child(&*glossary::text_marked("p", "", told.trim())?);
+        }
+    }
+    let row = dom::make("div", "row")?;
+    if let (Some((from, to)), Some(_)) = (finding.chords, open_rule) {
         let hear = dom::text("button", "quiet", say(said::HEAR_TWO))?;
         dom::set_attr(&hear, "data-hear-from", &from.to_string());
         dom::set_attr(&hear, "data-hear-to", &to.to_string());
-        let _ = detail.append_child(&hear);
+        let _ = row.append_child(&hear);
     }
+    let more = match said.told {
+        Told::Place => {
+            Some(phrase!("A hint", "Un suggerimento", "Ein Hinweis", "Un indice", "Una pista"))
+        }
+        Told::Advice if keeps_back => Some(phrase!(
+            "What belongs here",
+            "Che cosa ci va",
+            "Was hierher gehört",
+            "Ce qui convient",
+            "Lo que corresponde"
+        )),
+        Told::Advice | Told::All => None,
+    };
+    if let Some(more) = more.filter(|_| said.may_ask) {
+        let more = lang().say(more);
+        let button = dom::text("button", "quiet", more)?;
+        dom::set_attr(&button, "data-more", &place.to_string());
+        dom::set_attr(&button, "aria-label", &format!("{more}: {sentence}"));
+        let _ = row.append_child(&button);
+    }
+    let _ = detail.append_child(&row);
     let _ = item.append_child(&detail);
     Some(item)
 }

@@ -6,7 +6,10 @@ use super::super::{Page, dom, with};
 use super::{desk, form, sheet};
 use crate::app::{Draft, Form};
 use tastata::files::Linked;
-use tastata::lesson::{Outcome, check_model};
+use tastata::frame::Severity;
+use tastata::lesson::{Ask, Exercise, Outcome, check_model};
+use tastata::phrase;
+use tastata::reading::read;
 use tastata::words;
 use tastata::words::page::said;
 use web_sys::{Element, Event, HtmlInputElement, MouseEvent};
@@ -84,7 +87,16 @@ pub(super) fn show(draft: &Draft) {
     }
 }
 
-fn item(at: usize, count: usize, exercise: &tastata::lesson::Exercise) -> Option<Element> {
+fn asks_for_faults(exercise: &Exercise) -> bool {
+    exercise.asks.iter().any(|ask| matches!(ask, Ask::FindFaults(_)))
+}
+
+fn has_faults(exercise: &Exercise) -> bool {
+    let faults = read(&exercise.sketch).frame.faults;
+    faults.iter().any(|fault| fault.severity == Severity::Fault)
+}
+
+fn item(at: usize, count: usize, exercise: &Exercise) -> Option<Element> {
     let item = dom::make("li", "")?;
     let title = exercise.sketch.title.trim();
     let title = if title.is_empty() { say(said::UNTITLED) } else { title };
@@ -103,6 +115,16 @@ fn item(at: usize, count: usize, exercise: &tastata::lesson::Exercise) -> Option
     {
         let warning = tell(said::MODEL_FAILS, [&words::report_summary(&report, lang())]);
         let _ = item.append_child(&*dom::text("p", "warning", &warning)?);
+    }
+    if asks_for_faults(exercise) && !has_faults(exercise) {
+        let warning = lang().say(phrase!(
+            "There is no fault to be found yet. Plant some: on the page, fix soprano notes that break a rule, then make the exercise.",
+            "Non c’è ancora nessun errore da trovare. Nascondine: sulla pagina fissa note del soprano che infrangono una regola, poi crea l’esercizio.",
+            "Noch ist kein Fehler zu finden. Um welche zu verstecken, auf der Seite Soprantöne festhalten, die eine Regel brechen, dann die Aufgabe stellen.",
+            "Il n’y a encore aucune faute à trouver. Cachez-en : sur la page, fixez des notes de soprano qui enfreignent une règle, puis créez l’exercice.",
+            "Aún no hay ninguna falta que encontrar. Esconde alguna: en la página, fija notas del soprano que rompan una regla y crea luego el ejercicio."
+        ));
+        let _ = item.append_child(&*dom::text("p", "warning", warning)?);
     }
     let row = dom::make("div", "row")?;
     let deeds = [
