@@ -173,7 +173,8 @@ fn a_piece_is_played_in_other_keys() -> Result<()> {
         let names = student
             .eval("[...document.querySelectorAll('#desk-key option')].map(it => it.value)")?;
         let value = names.as_array().into_iter().flatten().filter_map(|it| it.as_str());
-        let value = value.filter(|it| Tonality::parse(it) == Some(key)).last();
+        let mut value = value;
+        let value = value.rfind(|it| Tonality::parse(it) == Some(key));
         choose(&student, "desk-key", value.context("the key is not offered")?)?;
         let notes = "document.querySelectorAll('#staff [data-part=bass]').length";
         ensure!(student.eval(notes)? == 0, "the staff shows what is to be played");
