@@ -8,7 +8,8 @@ use tastata::files::{
 };
 use tastata::frame::Rule;
 use tastata::lesson::{
-    Answer, Ask, Comment, Commented, Exercise, Found, HandIn, Measure, Set, check, make, table,
+    Answer, Ask, Comment, Commented, Exercise, Found, HandIn, Measure, Set, Telling, check, make,
+    table,
 };
 use tastata::sketch::Sketch;
 use tastata_tests::lesson::{Draw, sketch, with_soprano};
@@ -232,6 +233,13 @@ const COMMENTED: &str = "c1nAIkkB-EfKkppTk9GQk3P_KB7wwWG5iaaIK-JpJPId7J5dOmH0s4O
     lZWys2ClTnD4m7rHHzol3ikBObEAWC0BVXaKiTfTUWC9660oHpTUEltUTZ4qcwAs9QgwLZo959MzVvTy\
     mxMVlz7Nwv10-HAgTq1-7wtdP5uaWIGfYjJcEHM7QfoFW8zQQi9K8x";
 
+/// A set made on the page, with findings told in steps.
+const IN_STEPS: &str = "x1kgAGkBlHrONpsAgUiIZPEL9h7pe8a7Biew-0GZU-X0U7yL96cN2XQ5pxAWGFsnMyz3k4MRV3v2iVsV\
+    elR4AwN2-x7JUfBo79edcW8wLgE5vroJ1NBeTkKLrmJLgf88Pzx8Ou1Uqye9IYFwhePedS6ACyhp9dph\
+    x21NtaurS5jExgzr2yo9gjEIIx3JWghVDxKA1HlDkvtRaX-9b-I8yfBjP9mKIKBHt0SRIcKVtIGXJdDw\
+    zUZURQMeEw4P0-wlJf__bZ3yCHS8DYp6iNfI7rUfeAhiprsQ6kAZSiPCc14mc0NXYrO9NXwMY1TdPyDa\
+    YFE13K2-xt2a7F";
+
 fn golden_set() -> Set {
     let given = sketch("D minor: D3 C#3 D3 E3 F3 G3 A3 Bb3 A3 G3 F3 E3 D3 G2 A2 D2");
     let model = sketch(
@@ -283,6 +291,13 @@ fn links_given_out_stay_readable() {
     assert_eq!(open(SET), Ok(Linked::Set(golden_set())));
     assert_eq!(open(HAND_IN), Ok(Linked::HandIn(golden_hand_in())));
     assert_eq!(open(COMMENTED), Ok(Linked::Commented(golden_commented())));
+    let Ok(Linked::Set(set)) = open(IN_STEPS) else { panic!("a set") };
+    assert_eq!(set.exercises.len(), 3);
+    assert!(set.exercises.iter().all(|it| it.telling == Telling::InSteps));
+    assert!(set.exercises.iter().all(|it| it.hints.len() == 1));
+    assert_eq!(set.exercises[2].asks, [Ask::FindFaults(Default::default())]);
+    let bass = "C major: C3 D3 E3 F3 G3 C3";
+    assert_eq!(set.exercises[0].sketch.notes, sketch(bass).notes);
     // A bare exercise leaves out what was usual when links began.
     assert_eq!(open(&veiled("x", &[])), Ok(Linked::Set(Set::default())));
 }
