@@ -3,10 +3,8 @@
 //!
 //! `cargo bench -p tastata-tests --bench sound`; results are kept in `sound.md`.
 
-use criterion::measurement::{Measurement, ValueFormatter, WallTime};
 use criterion::{BenchmarkId, Criterion, Throughput, criterion_group, criterion_main};
 use std::hint::black_box;
-use std::time::{Duration, Instant};
 use tastata::hands::Hand;
 use tastata::pitch::{Key, Mode, Pitch, PitchClass, Step, Tonality};
 use tastata::prelude::prelude;
@@ -14,49 +12,12 @@ use tastata::reading::read;
 use tastata::roll::{Micros, NoteKind, Performance, Touch};
 use tastata::sound::{Renderer, SoundWishes, Voice, strike};
 
+#[path = "shared/processor.rs"]
+mod processor;
+
+use processor::ProcessorTime;
+
 const RATE: u32 = 48_000;
-
-/// The processor time of this process where the system tells it (Linux), so that a
-/// busy machine does not count against the instrument; otherwise the clock on the wall.
-struct ProcessorTime(Instant);
-
-impl ProcessorTime {
-    fn now(&self) -> Duration {
-        let told = std::fs::read_to_string("/proc/self/schedstat").ok();
-        let nanos = told.and_then(|text| text.split_whitespace().next()?.parse().ok());
-        nanos.map_or_else(|| self.0.elapsed(), Duration::from_nanos)
-    }
-}
-
-impl Measurement for ProcessorTime {
-    type Intermediate = Duration;
-    type Value = Duration;
-
-    fn start(&self) -> Duration {
-        self.now()
-    }
-
-    fn end(&self, start: Duration) -> Duration {
-        // The system counts in steps; nothing takes no time at all.
-        self.now().saturating_sub(start).max(Duration::from_nanos(1))
-    }
-
-    fn add(&self, one: &Duration, other: &Duration) -> Duration {
-        *one + *other
-    }
-
-    fn zero(&self) -> Duration {
-        Duration::ZERO
-    }
-
-    fn to_f64(&self, value: &Duration) -> f64 {
-        WallTime.to_f64(value)
-    }
-
-    fn formatter(&self) -> &dyn ValueFormatter {
-        WallTime.formatter()
-    }
-}
 
 /// Some keys held for a whole second and longer.
 fn held(count: usize) -> Performance {
@@ -133,7 +94,7 @@ fn a_key(criterion: &mut Criterion<ProcessorTime>) {
 
 criterion_group! {
     name = benches;
-    config = Criterion::default().with_measurement(ProcessorTime(Instant::now()));
+    config = Criterion::default().with_measurement(ProcessorTime::begin());
     targets = by_polyphony, a_prelude, a_key
 }
 criterion_main!(benches);

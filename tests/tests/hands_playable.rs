@@ -1,12 +1,20 @@
-//! Every performance that follows from a sketch can be played by two hands.
+//! Every performance that the program produces can be played by two hands: those of sketches,
+//! whole preludes, drills, questions for the ear, other chords tried in their place, and outer
+//! voices heard alone and slowly.
 
 use proptest::prelude::*;
+use tastata::frame::{Rule, example, pairs};
 use tastata::hands::{
-    Edit, Hand, HandSize, HandTrouble, HandWishes, Handful, LowKeys, Way, edited, hardships,
+    Edit, Hand, HandSize, HandTrouble, HandWishes, Handful, Hardship, LowKeys, Way, edited,
+    hardships,
 };
+use tastata::harmony::{Version, alternatives};
+use tastata::lesson as hear;
+use tastata::lesson::drill::{Item, ear_cadence, ear_degree, ear_motion, question};
 use tastata::pitch::{Mode, Pitch, PitchClass, Step, Tonality};
+use tastata::prelude::prelude;
 use tastata::reading::read;
-use tastata::roll::{Held, RollWishes, Stroke, StrokePlan};
+use tastata::roll::{Held, RollWishes, Stroke, StrokePlan, outer_voices};
 use tastata::sketch::{Sketch, SketchNote};
 use tastata_tests::outer::{C_MAJOR, pitch, scale_chord};
 
@@ -73,16 +81,87 @@ proptest! {
 
     #[test]
     fn performances_are_playable(sketch in sketches()) {
-        let reading = read(&sketch);
-        let excused = |chord: usize| {
-            reading.hands.remarks.iter().any(|remark| {
-                remark.chord == chord
-                    && matches!(remark.kind, HandTrouble::HandsCollide | HandTrouble::TooWide { .. })
-            })
-        };
-        for hardship in hardships(&sketch.hands, &reading.performance) {
-            prop_assert!(excused(hardship.chord), "{hardship:?}");
+        prop_assert_eq!(unplayable(&sketch), None);
+    }
+
+    #[test]
+    fn preludes_are_playable(
+        tonic in -5..=5,
+        mode in prop_oneof![Just(Mode::Major), Just(Mode::Minor)],
+        seconds in 20..80u32,
+        seed in any::<u32>(),
+        hands in hands(),
+        roll in rolls(),
+    ) {
+        let tonality = Tonality::new(PitchClass::from_fifths(tonic), mode);
+        let composed = prelude(tonality, seconds, seed);
+        prop_assert_eq!(unplayable(&composed), None);
+        prop_assert_eq!(unplayable(&Sketch { hands, roll, ..composed }), None);
+    }
+
+    #[test]
+    fn drills_and_questions_for_the_ear_are_playable(
+        number in any::<prop::sample::Index>(),
+        tonic in -5..=5,
+        seed in any::<u32>(),
+        hands in hands(),
+        roll in rolls(),
+    ) {
+        let items = Item::all();
+        let tonic = PitchClass::from_fifths(tonic);
+        let drill = question(*number.get(&items), tonic, Version::Campion, seed).sketch;
+        let asked = [drill, ear_motion(seed).sketch, ear_degree(seed).sketch, ear_cadence(seed).sketch];
+        for sketch in asked {
+            prop_assert_eq!(unplayable(&sketch), None);
+            let (hands, roll) = (hands.clone(), roll.clone());
+            prop_assert_eq!(unplayable(&Sketch { hands, roll, ..sketch }), None);
         }
+    }
+
+    #[test]
+    fn other_chords_tried_are_playable(sketch in sketches(), note in any::<prop::sample::Index>()) {
+        let note = note.index(sketch.notes.len());
+        for other in alternatives(&sketch, note) {
+            let mut tried = sketch.clone();
+            tried.notes[note].figures = Some(other.figures);
+            prop_assert_eq!(unplayable(&tried), None);
+        }
+    }
+
+    #[test]
+    fn outer_voices_heard_alone_are_playable(sketch in sketches()) {
+        let reading = read(&sketch);
+        let last = reading.harmony.chords.len();
+        let heard = hear::outer_voices(&reading, 0, last);
+        let crossed = |chord: usize| {
+            let bass = reading.harmony.chords[chord].bass;
+            reading.frame.soprano[chord].semitones() < bass.semitones()
+        };
+        for hardship in hardships(&HandWishes::default(), &heard) {
+            prop_assert!(crossed(hardship.chord), "{:?}", hardship);
+        }
+    }
+}
+
+/// What two hands cannot do in a sketch's performance, handfuls aside of which it is said that
+/// no hands can take them.
+fn unplayable(sketch: &Sketch) -> Option<Hardship> {
+    let reading = read(sketch);
+    let excused = |chord: usize| {
+        reading.hands.remarks.iter().any(|remark| {
+            remark.chord == chord
+                && matches!(remark.kind, HandTrouble::HandsCollide | HandTrouble::TooWide { .. })
+        })
+    };
+    hardships(&sketch.hands, &reading.performance).into_iter().find(|it| !excused(it.chord))
+}
+
+#[test]
+fn the_examples_of_the_rules_are_playable() {
+    for rule in Rule::ALL.into_iter().filter(|rule| *rule != Rule::VoiceCrossing) {
+        let example = example(rule);
+        let heard = outer_voices(&pairs(&example.chords, &example.soprano));
+        assert_eq!(hardships(&HandWishes::default(), &heard), [], "{rule:?}");
     }
 }
 

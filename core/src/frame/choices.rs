@@ -14,7 +14,7 @@ use crate::pitch::Pitch;
 use crate::sketch::Sketch;
 
 /// The most sopranos offered.
-const MOST_CHOICES: usize = 8;
+pub(super) const MOST_CHOICES: usize = 8;
 /// A choice must differ from every earlier one over at least one chord in this many.
 const DIFFERS_ONCE_IN: usize = 4;
 /// A choice may be dearer than the best by this much a chord, in hairs of taste.
@@ -46,14 +46,17 @@ pub fn best_sopranos(sketch: &Sketch, chords: &[Chord], k: usize) -> Vec<RankedS
     cheapest(&trellis, &[], k).into_iter().map(ranked).collect()
 }
 
-/// The best soprano and others that differ audibly from it and from each other.
-pub(super) fn different_sopranos(sketch: &Sketch, chords: &[Chord]) -> Vec<Vec<Pitch>> {
-    let layers = candidates(sketch, chords);
-    let trellis = Trellis::new(&sketch.frame, &layers);
+/// The best soprano and others that differ audibly from it and from each other,
+/// `most` of them at most.
+pub(super) fn different_sopranos(
+    layers: &[Vec<Moment>],
+    trellis: &Trellis,
+    most: usize,
+) -> Vec<Vec<Pitch>> {
     let mut extra: Vec<Vec<Cost>> = trellis.widths.iter().map(|&width| vec![0; width]).collect();
     let mut chosen: Vec<Line> = Vec::new();
-    while chosen.len() < MOST_CHOICES {
-        let Some(mut line) = cheapest(&trellis, &extra, 1).pop() else { break };
+    while chosen.len() < most.min(MOST_CHOICES) {
+        let Some(mut line) = cheapest(trellis, &extra, 1).pop() else { break };
         line.cost -= paid(&extra, &line.taken);
         if !chosen.is_empty() && !is_welcome(&chosen, &line) {
             break;
@@ -63,7 +66,7 @@ pub(super) fn different_sopranos(sketch: &Sketch, chords: &[Chord]) -> Vec<Vec<P
         }
         chosen.push(line);
     }
-    chosen.iter().map(|line| sung(&layers, line)).collect()
+    chosen.iter().map(|line| sung(layers, line)).collect()
 }
 
 fn paid(extra: &[Vec<Cost>], taken: &[usize]) -> Cost {

@@ -12,7 +12,9 @@ mod choices;
 mod conflicts;
 mod costs;
 mod example;
+mod holding;
 mod inner;
+mod memory;
 mod motion;
 mod rules;
 mod solver;
@@ -24,7 +26,9 @@ pub use check::faults;
 pub use choices::{RankedSoprano, best_sopranos};
 pub use conflicts::PinConflict;
 pub use example::{Example, example};
+pub use holding::figures_that_hold;
 pub use inner::{InnerParallel, Perfect, inner_parallels};
+pub use memory::FrameMemory;
 pub use motion::{Motion, Motions, OuterPair, motion, motions};
 pub use rules::{Fault, Rule, Severity};
 pub use wishes::{
@@ -87,7 +91,15 @@ pub fn snap(chord: &Chord, pitch: Pitch) -> Pitch {
 /// pins and wishes, or the further choice it asks for. Empty chords give an
 /// empty frame. Cost: linear in the chords.
 pub fn frame(sketch: &Sketch, chords: &[Chord]) -> Frame {
-    let mut choices = choices::different_sopranos(sketch, chords);
+    frame_anew(&mut FrameMemory::default(), sketch, chords)
+}
+
+/// [`frame`], taking over what the memory holds of a piece that differs little; the
+/// answer is the same.
+pub fn frame_anew(memory: &mut FrameMemory, sketch: &Sketch, chords: &[Chord]) -> Frame {
+    let (layers, trellis) = memory.trellis(sketch, chords);
+    let mut choices = choices::different_sopranos(&layers, &trellis, choices::MOST_CHOICES);
+    memory.keep(trellis);
     let count = choices.len();
     let chosen = usize::from(sketch.frame.choice).checked_rem(count).unwrap_or(0);
     let soprano = if chosen < count { choices.swap_remove(chosen) } else { Vec::new() };
@@ -96,4 +108,20 @@ pub fn frame(sketch: &Sketch, chords: &[Chord]) -> Frame {
         frame.conflicts = conflicts::conflicts(sketch, chords);
     }
     frame
+}
+
+/// The soprano and its faults alone, for the moments of a drag: how many choices
+/// there are is taken to be what it was, and no pins are told to quarrel. Where that
+/// number stands the soprano is the one of [`frame`].
+pub fn frame_in_brief(
+    memory: &mut FrameMemory,
+    sketch: &Sketch,
+    chords: &[Chord],
+    choices: usize,
+) -> Frame {
+    let (layers, trellis) = memory.trellis(sketch, chords);
+    let chosen = usize::from(sketch.frame.choice).checked_rem(choices).unwrap_or(0);
+    let soprano = choices::different_sopranos(&layers, &trellis, chosen + 1).pop();
+    memory.keep(trellis);
+    Frame::of(sketch, chords, soprano.unwrap_or_default(), choices)
 }

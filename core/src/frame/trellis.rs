@@ -12,6 +12,7 @@ use crate::figures::Stage;
 use crate::harmony::Tone;
 
 /// Prices of notes, moves and triples over the candidates of a piece.
+#[derive(Clone, Debug, Default)]
 pub(super) struct Trellis {
     /// How many candidates each chord has; none is 0.
     pub(super) widths: Vec<usize>,
@@ -61,6 +62,18 @@ impl Trellis {
     /// Lays out the prices of these candidates. Cost: for each chord the product
     /// of three neighbouring widths.
     pub(super) fn new(wishes: &FrameWishes, layers: &[Vec<Moment>]) -> Trellis {
+        Trellis::anew(wishes, layers, Trellis::default(), |_| false)
+    }
+
+    /// The same, taking over the prices of another trellis laid out under the same
+    /// wishes for as many chords, where `same` says that chord and candidates at a
+    /// place are what they were.
+    pub(super) fn anew(
+        wishes: &FrameWishes,
+        layers: &[Vec<Moment>],
+        mut old: Trellis,
+        same: impl Fn(usize) -> bool,
+    ) -> Trellis {
         let book = Book::of(wishes);
         let count = layers.len();
         let mut trellis = Trellis {
@@ -69,17 +82,28 @@ impl Trellis {
             moves: Vec::with_capacity(count),
             triples: Vec::with_capacity(count),
         };
+        let kept = |old: &mut Vec<Vec<Cost>>, i: usize, back: usize| {
+            let stands = (i.saturating_sub(back)..=i).all(&same);
+            old.get_mut(i).filter(|_| stands).map(std::mem::take)
+        };
         for (i, layer) in layers.iter().enumerate() {
             let before = if i > 0 { layers.get(i - 1) } else { None }.map_or(&[][..], |l| l);
             let earlier = if i > 1 { layers.get(i - 2) } else { None }.map_or(&[][..], |l| l);
             let place = Place { index: i, count };
-            trellis.notes.push(layer.iter().map(|m| note_price(&book, wishes, m, place)).collect());
+            let notes = kept(&mut old.notes, i, 0).unwrap_or_else(|| {
+                layer.iter().map(|m| note_price(&book, wishes, m, place)).collect()
+            });
             let pairs = before.iter().flat_map(|from| layer.iter().map(move |to| (from, to)));
-            trellis
-                .moves
-                .push(pairs.clone().map(|(f, t)| move_price(&book, wishes, f, t)).collect());
-            let triples = pairs.flat_map(|(p, c)| earlier.iter().map(move |z| (z, p, c)));
-            trellis.triples.push(triples.map(|(z, p, c)| triple_price(&book, z, p, c)).collect());
+            let moves = kept(&mut old.moves, i, 1).unwrap_or_else(|| {
+                pairs.clone().map(|(f, t)| move_price(&book, wishes, f, t)).collect()
+            });
+            let triples = kept(&mut old.triples, i, 2).unwrap_or_else(|| {
+                let triples = pairs.flat_map(|(p, c)| earlier.iter().map(move |z| (z, p, c)));
+                triples.map(|(z, p, c)| triple_price(&book, z, p, c)).collect()
+            });
+            trellis.notes.push(notes);
+            trellis.moves.push(moves);
+            trellis.triples.push(triples);
         }
         trellis
     }

@@ -8,7 +8,7 @@ pub(crate) type Cost = u64;
 
 /// One way into a state: the price so far, and which way of which earlier
 /// alternative it continues.
-#[derive(Clone, Copy, Debug)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) struct Way {
     /// The price of everything up to and including this state.
     pub(crate) cost: Cost,
@@ -19,7 +19,7 @@ pub(crate) struct Way {
 }
 
 /// The ways into each state of one step, cheapest first.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub(crate) struct Ways {
     ways: Vec<Way>,
     /// Where the ways of each state end.
@@ -77,6 +77,13 @@ impl Ways {
             heads[z] += 1;
         }
         self.ends.push(self.ways.len());
+    }
+
+    /// Takes the price that all ways have in common off each, and says how much.
+    pub(crate) fn level(&mut self) -> Cost {
+        let least = self.ways.iter().map(|way| way.cost).min().unwrap_or(0);
+        self.ways.iter_mut().for_each(|way| way.cost -= least);
+        least
     }
 
     /// The `k` cheapest ways of all states, as price, state and rank.

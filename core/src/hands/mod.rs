@@ -6,6 +6,7 @@ mod ease;
 mod edit;
 mod grip;
 mod keyboard;
+mod memory;
 mod playable;
 mod solver;
 mod wishes;
@@ -14,6 +15,7 @@ pub use check::{HandRemark, HandTrouble, Strain, strain};
 pub use ease::ease;
 pub use edit::{Edit, Way, edited};
 pub(crate) use keyboard::sounds;
+pub use memory::HandsMemory;
 pub(crate) use playable::place_of;
 pub use playable::{Hardship, HardshipKind, hardships};
 pub use wishes::{Compass, HandSize, HandWishes, LowKeys, Spacing};
@@ -25,8 +27,6 @@ use crate::harmony::Chord;
 use crate::order;
 use crate::pitch::Pitch;
 use crate::sketch::Sketch;
-use grip::Grip;
-use solver::Choice;
 
 /// Left or right.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, PartialOrd, Ord)]
@@ -70,48 +70,30 @@ pub fn handfuls(sketch: &Sketch, chords: &[Chord], frame: &Frame) -> Hands {
 /// The `k` most comfortable ways to open every chord, best first; fewer if there
 /// are fewer, none for no chords.
 pub fn best_handfuls(sketch: &Sketch, chords: &[Chord], frame: &Frame, k: usize) -> Vec<Hands> {
-    let wishes = &sketch.hands;
-    let over: Vec<(&Chord, Pitch)> = chords.iter().zip(frame.soprano.iter().copied()).collect();
-    let mut left_out = Vec::new();
-    let mut choices: Vec<Choice> = Vec::with_capacity(over.len());
-    for (i, &(chord, soprano)) in over.iter().enumerate() {
-        let (left, right) = match own(sketch, chord, soprano) {
-            Some((own, count)) => {
-                if count > 0 {
-                    left_out.push(HandRemark { chord: i, kind: HandTrouble::LeftOut { count } });
-                }
-                (vec![own.left], vec![own.right])
-            }
-            None => free(sketch, chord, soprano),
-        };
-        let left = grips(wishes, chord, left, wishes.left);
-        let right = grips(wishes, chord, right, wishes.right);
-        choices.push(Choice { chord, left, right });
-    }
-    let mut all = Vec::new();
-    for taken in solver::best(wishes, &choices, k) {
-        let handful = |(choice, (l, r)): (&Choice, (usize, usize))| Handful {
-            left: choice.left[l].notes.clone(),
-            right: choice.right[r].notes.clone(),
-        };
-        let handfuls: Vec<Handful> = choices.iter().zip(taken.grips).map(handful).collect();
-        let mut remarks = left_out.clone();
-        for (i, (&(chord, soprano), handful)) in over.iter().zip(&handfuls).enumerate() {
-            let troubles = check::troubles(wishes, chord, soprano, handful);
-            remarks.extend(troubles.into_iter().map(|kind| HandRemark { chord: i, kind }));
-        }
-        order::by_key(&mut remarks, |remark| remark.chord);
-        all.push(Hands { handfuls, remarks });
-    }
-    all
+    memory::solve(&mut HandsMemory::default(), sketch, chords, frame, k)
 }
 
-fn grips(wishes: &HandWishes, chord: &Chord, sets: Vec<Vec<Pitch>>, size: HandSize) -> Vec<Grip> {
-    let grip = |notes: Vec<Pitch>| {
-        let price = costs::grip(&notes, size);
-        Grip::new(wishes, chord, notes, price)
-    };
-    sets.into_iter().map(grip).collect()
+/// [`handfuls`], taking over what the memory holds of a piece that differs little;
+/// the answer is the same.
+pub fn handfuls_anew(
+    memory: &mut HandsMemory,
+    sketch: &Sketch,
+    chords: &[Chord],
+    frame: &Frame,
+) -> Hands {
+    memory::solve(memory, sketch, chords, frame, 1).pop().unwrap_or_default()
+}
+
+/// Handfuls for the moments of a drag: those of `before` stay where chord and soprano
+/// are what they were, and only the others are opened, as comfortably as can be between
+/// them. Everything else holds as for [`handfuls`].
+pub fn handfuls_in_brief(
+    sketch: &Sketch,
+    chords: &[Chord],
+    frame: &Frame,
+    before: (&[Chord], &Frame, &Hands),
+) -> Hands {
+    memory::solve_in_brief(sketch, chords, frame, before)
 }
 
 /// The sets of notes each hand may choose among.

@@ -4,6 +4,10 @@
 //! price for every pair of them. From chord to chord each hand travels by
 //! itself, so the dynamic programme moves one hand at a time: exact over all
 //! pairs without looking at every pair of pairs.
+//!
+//! Prices are kept as differences from the cheapest, so a step that starts from the
+//! same differences over the same grips is the same step. That lets the steps of a
+//! piece that hardly changed be taken over.
 
 use super::costs::{self, Cost, NEVER};
 use super::grip::Grip;
@@ -13,8 +17,15 @@ use crate::frame::ways::Ways;
 use crate::harmony::{Chord, Duty};
 
 /// The grips to choose among for one chord; neither list is empty.
+#[derive(Clone, Debug)]
 pub(super) struct Choice<'a> {
     pub(super) chord: &'a Chord,
+    pub(super) grips: &'a Grips,
+}
+
+/// The grips of both hands.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Grips {
     pub(super) left: Vec<Grip>,
     pub(super) right: Vec<Grip>,
 }
@@ -27,33 +38,75 @@ pub(super) struct Taken {
 }
 
 /// How each pair of grips of a chord is reached: the left hand first, to each new
-/// left grip over each old right one (`left`), then the right (`right`).
-struct Step {
+/// left grip over each old right one (`left`), then the right (`right`, levelled).
+#[derive(Clone, Debug)]
+pub(super) struct Step {
     left: Ways,
     right: Ways,
+    /// What levelling took off.
+    off: Cost,
+}
+
+impl Step {
+    fn new(left: Ways, mut right: Ways) -> Step {
+        let off = right.level();
+        Step { left, right, off }
+    }
 }
 
 /// The `k` most comfortable ways through a piece, best first; fewer if there are
 /// fewer. Cost: O(chords × grips³ × k), grips being those of one hand.
-pub(super) fn best(wishes: &HandWishes, choices: &[Choice], k: usize) -> Vec<Taken> {
+#[cfg(test)]
+fn best(wishes: &HandWishes, choices: &[Choice], k: usize) -> Vec<Taken> {
+    ways_through(choices, &steps(wishes, choices, k, Vec::new(), |_| false), k)
+}
+
+/// Every step of a piece. `old` are the steps of another piece, solved for as many
+/// answers under the same wishes; they are taken over where `same` says that the
+/// choice at a place is what it was and nothing before it weighs otherwise.
+pub(super) fn steps(
+    wishes: &HandWishes,
+    choices: &[Choice],
+    k: usize,
+    old: Vec<Step>,
+    same: impl Fn(usize) -> bool,
+) -> Vec<Step> {
     let mut steps: Vec<Step> = Vec::with_capacity(choices.len());
-    let mut before: Option<&Choice> = None;
-    for choice in choices {
-        let prices = pair_prices(wishes, choice);
-        let step = match (before, steps.last()) {
-            (Some(old), Some(last)) => travel(old, choice, &last.right, &prices, k),
-            _ => {
-                let mut right = Ways::with_capacity(prices.len(), 1);
-                prices.iter().for_each(|&price| right.push(price));
-                Step { left: Ways::default(), right }
+    let mut old = old.into_iter().map(Some).collect::<Vec<_>>();
+    // Whether the step before is what it was, and so is the choice it stood on.
+    let mut stands = true;
+    for (i, choice) in choices.iter().enumerate() {
+        let same_here = same(i);
+        let same_before = i == 0 || same(i - 1);
+        let kept = old.get_mut(i).and_then(Option::take);
+        let step = match (kept, i.checked_sub(1)) {
+            (Some(kept), _) if stands && same_here && same_before => kept,
+            (kept, before) => {
+                let prices = pair_prices(wishes, choice);
+                let step = match before.and_then(|b| Some((choices.get(b)?, steps.get(b)?))) {
+                    Some((from, last)) => travel(from, choice, &last.right, &prices, k),
+                    None => {
+                        let mut right = Ways::with_capacity(prices.len(), 1);
+                        prices.iter().for_each(|&price| right.push(price));
+                        Step::new(Ways::default(), right)
+                    }
+                };
+                stands = same_here && kept.is_some_and(|kept| kept.right == step.right);
+                step
             }
         };
         steps.push(step);
-        before = Some(choice);
     }
+    steps
+}
+
+/// The `k` most comfortable ways through steps solved for at least as many.
+pub(super) fn ways_through(choices: &[Choice], steps: &[Step], k: usize) -> Vec<Taken> {
+    let off: Cost = steps.iter().fold(0, |sum, step| sum.saturating_add(step.off));
     let ends = steps.last().map(|last| last.right.cheapest(k)).unwrap_or_default();
-    let possible = ends.into_iter().filter(|(cost, ..)| *cost < NEVER);
-    possible.map(|(cost, pair, rank)| walk_back(choices, &steps, pair, rank, cost)).collect()
+    let ends = ends.into_iter().map(|(cost, pair, rank)| (cost.saturating_add(off), pair, rank));
+    let possible = ends.filter(|(cost, ..)| *cost < NEVER);
+    possible.map(|(cost, pair, rank)| walk_back(choices, steps, pair, rank, cost)).collect()
 }
 
 fn walk_back(
@@ -65,11 +118,11 @@ fn walk_back(
 ) -> Taken {
     let mut grips = Vec::with_capacity(steps.len());
     for (i, step) in steps.iter().enumerate().rev() {
-        let rights = choices[i].right.len();
+        let rights = choices[i].grips.right.len();
         let (l, r) = (pair / rights, pair % rights);
         grips.push((l, r));
         if i > 0 {
-            let olds = choices[i - 1].right.len();
+            let olds = choices[i - 1].grips.right.len();
             let by_right = step.right.of(pair)[rank];
             let old_right = by_right.earlier as usize;
             let by_left = step.left.of(l * olds + old_right)[by_right.rank as usize];
@@ -84,6 +137,7 @@ fn walk_back(
 /// The cheapest ways to each pair of grips from the chord before.
 fn travel(from: &Choice, to: &Choice, before: &Ways, prices: &[Cost], k: usize) -> Step {
     let held = to.chord.figures == Stage::Hold;
+    let (from, to) = (from.grips, to.grips);
     let olds = from.right.len();
     let mut left = Ways::with_capacity(to.left.len() * olds, k);
     let mut heads = vec![0; from.left.len()];
@@ -110,7 +164,7 @@ fn travel(from: &Choice, to: &Choice, before: &Ways, prices: &[Cost], k: usize) 
             right.merge(&mut heads, list, |old| ways[old], price, k);
         }
     }
-    Step { left, right }
+    Step::new(left, right)
 }
 
 /// What a hand's way from one grip to another costs.
@@ -135,7 +189,8 @@ fn count(keys: u128) -> Cost {
 
 /// What two grips cost together, `l * rights + r`.
 fn pair_prices(wishes: &HandWishes, choice: &Choice) -> Vec<Cost> {
-    let pairs = choice.left.iter().flat_map(|l| choice.right.iter().map(move |r| (l, r)));
+    let Grips { left, right } = choice.grips;
+    let pairs = left.iter().flat_map(|l| right.iter().map(move |r| (l, r)));
     pairs.map(|(l, r)| pair_price(wishes, choice.chord, l, r)).collect()
 }
 
@@ -179,7 +234,7 @@ mod tests {
         let mut cost = 0;
         let mut before: Option<(&Grip, &Grip)> = None;
         for (choice, &(l, r)) in choices.iter().zip(grips) {
-            let (left, right) = (&choice.left[l], &choice.right[r]);
+            let (left, right) = (&choice.grips.left[l], &choice.grips.right[r]);
             cost += pair_price(wishes, choice.chord, left, right);
             if let Some((old_left, old_right)) = before {
                 let held = choice.chord.figures == Stage::Hold;
@@ -193,8 +248,8 @@ mod tests {
     fn every_way(choices: &[Choice]) -> Vec<Vec<(usize, usize)>> {
         let mut all = vec![Vec::new()];
         for choice in choices {
-            let pairs: Vec<_> = (0..choice.left.len())
-                .flat_map(|l| (0..choice.right.len()).map(move |r| (l, r)))
+            let pairs: Vec<_> = (0..choice.grips.left.len())
+                .flat_map(|l| (0..choice.grips.right.len()).map(move |r| (l, r)))
                 .collect();
             let longer = |grips: &Vec<(usize, usize)>| {
                 let grips = grips.clone();
@@ -213,14 +268,14 @@ mod tests {
             ((seed >> 8) % sides) as i32
         };
         let wishes = HandWishes::default();
-        for _ in 0..200 {
+        for _ in 0..2000 {
             let mut sketch = Sketch::default();
             for _ in 0..1 + roll(3) {
                 let pitch = Pitch::from_diatonic(15 + roll(10), 0);
                 sketch.notes.push(SketchNote::bare(pitch));
             }
             let chords = harmonise(&sketch).chords;
-            let choices: Vec<Choice> = chords
+            let grips: Vec<Grips> = chords
                 .iter()
                 .map(|chord| {
                     let soprano = chord.tones[0].class.in_octave(5);
@@ -236,9 +291,11 @@ mod tests {
                     };
                     let left = grips(left_sets(&wishes, chord, soprano), wishes.left);
                     let right = grips(right_sets(&wishes, chord, soprano), wishes.right);
-                    Choice { chord, left, right }
+                    Grips { left, right }
                 })
                 .collect();
+            let both = chords.iter().zip(&grips);
+            let choices: Vec<Choice> = both.map(|(chord, grips)| Choice { chord, grips }).collect();
             let k = 1 + roll(12) as usize;
             let mut prices: Vec<Cost> = every_way(&choices)
                 .iter()

@@ -2,7 +2,7 @@
 
 use super::performance::{Micros, NoteKind, Performance, Touch};
 use crate::frame::OuterPair;
-use crate::hands::Hand;
+use crate::hands::{Hand, HandWishes, ease};
 use crate::order;
 
 /// From one pair to the next.
@@ -30,6 +30,8 @@ pub fn outer_voices(pairs: &[OuterPair]) -> Performance {
         }
         performance.end = Micros(down.0 + PACE.0 + 1_500_000);
     }
+    // A far leap takes a hand a moment longer.
+    ease(&HandWishes::default(), &mut performance);
     performance
 }
 

@@ -5,7 +5,7 @@ use super::drawing::{ChordPlace, Drawing, PassingPlace, System};
 use super::figures;
 use super::glyphs;
 use super::heads::{self, Head, Part, Shape};
-use super::look::{Layer, Look};
+use super::look::{Layer, Look, Room};
 use super::marks;
 use super::motions;
 use super::paint;
@@ -50,7 +50,7 @@ pub fn draw(sketch: &Sketch, reading: &Reading, look: &Look) -> Drawing {
     let count = lines.len();
     let systems = lines.iter().enumerate().map(|(i, line)| {
         let columns = columns.get(line.first..line.first + line.x.len()).unwrap_or_default();
-        system(&scene, columns, line, if i + 1 == count { End::Last } else { End::GoesOn })
+        system(&scene, columns, line, i, if i + 1 == count { End::Last } else { End::GoesOn })
     });
     Drawing { systems: systems.collect() }
 }
@@ -128,7 +128,7 @@ fn reach(scene: &Scene<'_>, columns: &[Column]) -> Reach {
     reach
 }
 
-fn system(scene: &Scene<'_>, columns: &[Column], line: &Line, end: End) -> System {
+fn system(scene: &Scene<'_>, columns: &[Column], line: &Line, index: usize, end: End) -> System {
     let x = &line.x;
     let Scene { reading, look, width, .. } = *scene;
     let reach = reach(scene, columns);
@@ -142,9 +142,12 @@ fn system(scene: &Scene<'_>, columns: &[Column], line: &Line, end: End) -> Syste
     treble_top += if fermata { FERMATA_ROW } else { 0.0 };
     let motions_row =
         if look.show.has(Layer::Motions) && columns.len() > 1 { motions::ROW } else { 0.0 };
-    let gap = GAP.max(reach.below_treble + reach.above_bass + 0.8 + motions_row);
+    let room = look.rooms.get(index).copied();
+    let least = room.unwrap_or(Room { above: 0.0, between: 0.0, below: 0.0 });
+    treble_top = treble_top.max(least.above);
+    let gap = GAP.max(reach.below_treble + reach.above_bass + 0.8 + motions_row).max(least.between);
     let bass_top = treble_top + 4.0 + gap;
-    let figures_top = bass_top + 4.0 + reach.below_bass + 0.6;
+    let figures_top = bass_top + 4.0 + (reach.below_bass + 0.6).max(least.below);
     let height = figures_top + reach.figure_rows as f64 * figures::ROW + 0.4;
     let mut system = System {
         width,
@@ -152,12 +155,16 @@ fn system(scene: &Scene<'_>, columns: &[Column], line: &Line, end: End) -> Syste
         staff_end: line.end + END_ROOM,
         treble_top,
         bass_top,
+        figures_top,
         svg: String::new(),
         chords: Vec::with_capacity(columns.len()),
         passing: Vec::new(),
     };
     for ((column, &x), ends) in columns.iter().zip(x).zip(column_ends(columns, x)) {
         locate(reading, &mut system, column, x, ends);
+    }
+    if look.painted.is_some_and(|(first, last)| index < first || last < index) {
+        return system;
     }
     let mut pen = Pen::with_capacity(2_000 + 3_000 * columns.len());
     paint::staves(&mut pen, scene.signature, &system, end);
@@ -261,6 +268,25 @@ mod tests {
         let system = &drawing.systems[0];
         assert!(system.chords.is_empty());
         assert!(system.svg.contains("ms-clef-g") && system.svg.contains("ms-clef-f"));
+    }
+
+    #[test]
+    fn rooms_hold_the_staves_where_they_were() {
+        let mut sketch = Sketch::default();
+        for i in 0..60 {
+            sketch.notes.push(SketchNote::bare(Pitch::from_diatonic(15 + i % 9, 0)));
+        }
+        let reading = read(&sketch);
+        let plain = draw(&sketch, &reading, &Look::new(40.0));
+        let wider = |room: Room| Room { above: room.above + 3.0, ..room };
+        let rooms: Vec<Room> = plain.systems.iter().map(|it| wider(it.room())).collect();
+        let look = Look { rooms: rooms.clone(), painted: Some((1, 1)), ..Look::new(40.0) };
+        let held = draw(&sketch, &reading, &look);
+        assert!(plain.systems.len() > 2);
+        for (i, (system, room)) in held.systems.iter().zip(&rooms).enumerate() {
+            assert_eq!(system.room(), *room);
+            assert_eq!(system.svg.is_empty(), i != 1);
+        }
     }
 
     #[test]

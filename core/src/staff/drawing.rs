@@ -1,5 +1,6 @@
 //! What a drawing is: systems of markup, and where things stand in them.
 
+use super::look::Room;
 use super::stave::Stave;
 
 /// A whole piece on grand staves.
@@ -22,6 +23,8 @@ pub struct System {
     pub treble_top: f64,
     /// y of the top line of the lower stave.
     pub bass_top: f64,
+    /// y where the rows of figures begin.
+    pub figures_top: f64,
     /// The inner markup of one `<svg>`.
     pub svg: String,
     /// Its chords, left to right.
@@ -77,6 +80,13 @@ pub struct PassingPlace {
 }
 
 impl System {
+    /// The room that its staves have.
+    pub fn room(&self) -> Room {
+        let between = self.bass_top - self.treble_top - 4.0;
+        let below = self.figures_top - self.bass_top - 4.0;
+        Room { above: self.treble_top, between, below }
+    }
+
     /// y of the top line of a stave.
     pub fn top(&self, stave: Stave) -> f64 {
         match stave {

@@ -99,7 +99,7 @@ pub(super) fn of_passing(bass: Pitch) -> Vec<Head> {
 
 /// The stave a note of a hand is written on: each hand keeps its own unless
 /// that takes more than three ledger lines.
-pub(super) fn stave(pitch: Pitch, hand: Hand) -> Stave {
+pub fn stave(pitch: Pitch, hand: Hand) -> Stave {
     let height = pitch.diatonic();
     match hand {
         Hand::Left if height > LEFT_HIGHEST => Stave::Treble,

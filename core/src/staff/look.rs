@@ -14,6 +14,12 @@ pub struct Look {
     /// The least clear space between columns, in staff spaces; at least as much as
     /// what is drawn needs.
     pub air: f64,
+    /// The least room in each system, first to last: what was there, so that nothing
+    /// moves under a finger that drags; missing means what is needed.
+    pub rooms: Vec<Room>,
+    /// The systems that are painted, first and last, where the others need only be laid
+    /// out; `None` paints all.
+    pub painted: Option<(usize, usize)>,
     /// Who reads the names of the notes.
     pub lang: Lang,
 }
@@ -24,8 +30,27 @@ impl Look {
 
     /// Everything shown but what must be asked for, at this width.
     pub fn new(width: f64) -> Look {
-        Look { width, show: Layers::usual(), selected: None, air: 0.0, lang: Lang::default() }
+        Look {
+            width,
+            show: Layers::usual(),
+            selected: None,
+            air: 0.0,
+            lang: Lang::default(),
+            rooms: Vec::new(),
+            painted: None,
+        }
     }
+}
+
+/// Heights within a system, in staff spaces: see [`super::System`].
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Room {
+    /// Above the upper stave.
+    pub above: f64,
+    /// Between the staves.
+    pub between: f64,
+    /// From the lower stave to the figures.
+    pub below: f64,
 }
 
 /// Something that can be shown or left out.

@@ -26,6 +26,7 @@ mod wrap;
 
 pub use draw::draw;
 pub use drawing::{ChordPlace, Drawing, PassingPlace, System};
-pub use look::{Layer, Layers, Look};
+pub use heads::stave as stave_of;
+pub use look::{Layer, Layers, Look, Room};
 pub use stave::Stave;
 pub use symbols::{STYLE, symbols, to_svg};

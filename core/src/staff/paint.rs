@@ -73,8 +73,15 @@ pub(super) fn column(pen: &mut Pen, scene: &Scene<'_>, system: &System, column: 
         }
     }
     ledger_lines(pen, system, column, x);
-    for (index, head) in column.heads.iter().enumerate() {
-        note(pen, scene, system, column, (index, head), x);
+    // The inner notes of the chosen chord come last, so that a finger can take hold of them
+    // within the reach of the outer ones.
+    let last = |head: &Head| is_chosen(scene, column) && matches!(head.part, Part::Inner(_));
+    for comes_last in [false, true] {
+        for (index, head) in column.heads.iter().enumerate() {
+            if last(head) == comes_last {
+                note(pen, scene, system, column, (index, head), x);
+            }
+        }
     }
 }
 
@@ -144,6 +151,8 @@ fn note(
     pen.raw("\"><title>").text(&title(head, scene.look.lang)).raw("</title>");
     if !matches!(head.part, Part::Inner(_)) {
         grip(pen, system, column, y);
+    } else if is_chosen(scene, column) {
+        inner_grip(pen, x + head.x, head.shape.width(), y);
     }
     for sign in column.accidentals.iter().filter(|sign| sign.head == index) {
         pen.sign(sign.glyph, sign.size, x + sign.x, y);
@@ -166,6 +175,17 @@ fn grip(pen: &mut Pen, system: &System, column: &Column, y: f64) {
     pen.raw("<rect class=\"grip\" fill=\"none\" pointer-events=\"all\" x=\"").num(place.x_left);
     pen.raw("\" y=\"").num(y - GRIP_HEIGHT / 2.0).raw("\" width=\"");
     pen.num(place.x_right - place.x_left).raw("\" height=\"").num(GRIP_HEIGHT).raw("\"/>");
+}
+
+fn is_chosen(scene: &Scene<'_>, column: &Column) -> bool {
+    column.chord.is_some() && scene.look.selected == column.chord
+}
+
+/// What a finger takes an inner note of the chosen chord by: its own space of the staff.
+fn inner_grip(pen: &mut Pen, x: f64, width: f64, y: f64) {
+    pen.raw("<rect class=\"grip\" fill=\"none\" pointer-events=\"all\" x=\"").num(x - 0.7);
+    pen.raw("\" y=\"").num(y - 0.5).raw("\" width=\"").num(width + 1.4);
+    pen.raw("\" height=\"1\"/>");
 }
 
 fn part_class(part: Part) -> &'static str {

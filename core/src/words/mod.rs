@@ -13,12 +13,14 @@ mod lang;
 mod lesson;
 mod names;
 pub mod page;
+mod reach;
 mod roll;
 mod rulebook;
 mod shape;
 mod sheet;
 mod sound;
 mod staff;
+mod voices;
 
 pub use files::{bring_error, bring_remark, link_error, newer_page, part_name, sheet_trouble};
 pub use frame::{
@@ -33,8 +35,10 @@ pub use lesson::{
     hears, key_order, opens, outcome, qr_error, report_summary, row_status, sealed, still_to_do,
     telling, waiting, waiting_untold,
 };
+pub use reach::{reach, reach_picture};
 pub use roll::added;
 pub use rulebook::{rule_explained, rule_source};
 pub use sheet::{sheet_answer, sheet_count, sheet_page};
 pub use sound::{force, table_trouble, wolf};
 pub use staff::{StaffPart, motion_name, staff_note};
+pub use voices::{note_that_is_free, voices_summary};

@@ -1,6 +1,6 @@
 //! What a person can ask of the app, and what the app asks of the page.
 
-use super::{Keys, Place, Rest, Reveal, Told};
+use super::{Keys, Landing, Place, Rest, Reveal, Told};
 use tastata::figures::Figures;
 use tastata::hands::Edit;
 use tastata::pitch::{Key, Pitch};
@@ -87,6 +87,10 @@ pub enum Intent {
     Keys(Keys),
     /// What happens to the other soprano notes when one is moved.
     Rest(Rest),
+    /// Where a dragged note may come to lie from now on.
+    Land(Landing),
+    /// Mark fifths and octaves with an inner voice, or not.
+    ShowParallels(bool),
     /// Show the motion of the outer voices between chords, or not.
     ShowMotions(bool),
     /// Show the line of dwelling, or not.

@@ -17,14 +17,14 @@ pub use lesson::{
     Play, Practice, Reader, Review, Stand, Veil, Work,
 };
 pub use reveal::Reveal;
-pub(crate) use soprano::snapped;
-pub use view::{Keys, Place, Rest, Told, View};
+pub(crate) use soprano::{placed, snapped};
+pub use view::{Keys, Landing, Place, Rest, Told, View};
 
 use history::History;
 use tastata::bass;
 use tastata::hands::Edit;
 use tastata::pitch::{Key, Pitch};
-use tastata::reading::{self, Reading};
+use tastata::reading::{Reading, Rereader};
 use tastata::sketch::{Sketch, SketchNote};
 use tastata::words::Lang;
 use tastata::words::page::said;
@@ -36,6 +36,9 @@ pub const MOST_NOTES: usize = 2000;
 pub struct App {
     sketch: Sketch,
     reading: Reading,
+    reader: Rereader,
+    /// Whether the reading is only in brief, as in the moments of a drag.
+    brief: bool,
     view: View,
     history: History,
     revision: u64,
@@ -50,9 +53,11 @@ impl App {
 
     /// The app showing a sketch, with nothing to undo.
     pub fn of(sketch: Sketch) -> App {
-        let reading = reading::read(&sketch);
+        let mut reader = Rereader::default();
+        let reading = reader.read(&sketch);
         let view = View::of(&sketch, Lang::default());
-        App { sketch, reading, view, history: History::default(), revision: 0, veil: None }
+        let history = History::default();
+        App { sketch, reading, reader, brief: false, view, history, revision: 0, veil: None }
     }
 
     /// Shows another sketch, with nothing to undo, under this veil if any.
@@ -90,9 +95,34 @@ impl App {
     fn read(&mut self) {
         self.reading = match &self.veil {
             Some(veil) => veil.reading(&self.sketch),
-            None => reading::read(&self.sketch),
+            None => self.reader.read(&self.sketch),
         };
+        self.brief = false;
         self.revision += 1;
+    }
+
+    /// Reads what a drag has come to, leaving the rest until it pauses.
+    fn read_in_brief(&mut self) {
+        if self.veil.is_some() {
+            return self.read();
+        }
+        self.reading = self.reader.read_in_brief(&self.sketch, &self.reading);
+        self.brief = true;
+        self.revision += 1;
+    }
+
+    /// Whether the reading is only in brief, as in the moments of a drag.
+    pub fn is_brief(&self) -> bool {
+        self.brief
+    }
+
+    /// Reads in full what a drag has left in brief; says whether there was any.
+    pub fn read_up(&mut self) -> bool {
+        let brief = self.brief;
+        if brief {
+            self.read();
+        }
+        brief
     }
 
     /// What the person has decided.
@@ -139,6 +169,10 @@ impl App {
     pub fn update(&mut self, intent: Intent) -> Vec<Effect> {
         let before = self.sketch.clone();
         let tag = intent.tag();
+        let dragging = matches!(tag, Some(Tag::Drag(_)));
+        if !dragging {
+            self.read_up();
+        }
         let time_travel = matches!(intent, Intent::Undo | Intent::Redo);
         let mut effects = Vec::new();
         self.change(intent, &mut effects);
@@ -149,7 +183,11 @@ impl App {
             if !time_travel {
                 self.history.record(&before, tag);
             }
-            self.read();
+            if dragging {
+                self.read_in_brief();
+            } else {
+                self.read();
+            }
             effects.push(Effect::Changed);
         }
         self.view.keep_within(self.sketch.notes.len());
@@ -191,6 +229,8 @@ impl App {
             Intent::Wish { apply, .. } => apply(&mut self.sketch),
             Intent::Keys(keys) => self.view.keys = keys,
             Intent::Rest(rest) => self.view.rest = rest,
+            Intent::Land(landing) => self.view.landing = landing,
+            Intent::ShowParallels(on) => self.view.parallels = on,
             Intent::ShowSpeech(on) => self.view.speech = on,
             Intent::Project(reveal) => self.view.reveal = reveal,
             Intent::DrawLine(on) => self.view.drawing = on,

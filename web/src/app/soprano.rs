@@ -84,6 +84,16 @@ pub(crate) fn snapped(reading: &Reading, chord: usize, diatonic: i32) -> Option<
         .min_by_key(|p| (p.diatonic() - diatonic).abs())
 }
 
+/// The pitch at a staff place in the chord's scale, or as the chord has it: what a
+/// finger means that sets a note freely.
+pub(crate) fn placed(reading: &Reading, chord: usize, diatonic: i32) -> Option<Pitch> {
+    let chord = reading.harmony.chords.get(chord)?;
+    let place = Pitch::from_diatonic(diatonic, 0);
+    let own = chord.tones.iter().map(|tone| tone.class).find(|class| class.step == place.step);
+    let class = own.unwrap_or_else(|| chord.tonality.class_of(place.step));
+    Some(Pitch::from_diatonic(diatonic, class.alter))
+}
+
 /// Whether the soprano over a chord is not to be seen: it lies in the bass.
 fn is_hidden(chord: &Chord, soprano: Pitch) -> bool {
     soprano == chord.bass

@@ -3,7 +3,7 @@
 use super::Reveal;
 use tastata::bass::{self, TextRemark};
 use tastata::frame::Rule;
-use tastata::sketch::Sketch;
+use tastata::sketch::{Sketch, SketchNote};
 use tastata::words::Lang;
 
 /// A stage over a bass note.
@@ -39,6 +39,15 @@ pub enum Rest {
     StaysPut,
 }
 
+/// Where a dragged note may come to lie.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Landing {
+    /// On the nearest note of its chord.
+    OnChordNotes,
+    /// Anywhere; the page says what chord it would make.
+    Anywhere,
+}
+
 /// A remark of the outer voices that is being explained.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Told {
@@ -59,6 +68,10 @@ pub struct View {
     pub keys: Keys,
     /// What a moved soprano note does to the others.
     pub rest: Rest,
+    /// Where a dragged note may come to lie.
+    pub landing: Landing,
+    /// Whether fifths and octaves with an inner voice are marked.
+    pub parallels: bool,
     /// Whether the motion between chords is shown.
     pub motions: bool,
     /// Whether the line of dwelling is shown above the staff.
@@ -88,6 +101,8 @@ impl View {
             selected: None,
             keys: Keys::Listen,
             rest: Rest::SetAnew,
+            landing: Landing::OnChordNotes,
+            parallels: false,
             motions: false,
             speech: false,
             reveal: None,
@@ -104,6 +119,13 @@ impl View {
     /// Prints the bass anew if it is no longer what the text says; words that
     /// could not be read are kept to be shown.
     pub fn reprint(&mut self, before: &Sketch, now: &Sketch) {
+        let alike = |(a, b): (&SketchNote, &SketchNote)| {
+            a.pitch == b.pitch && a.figures == b.figures && a.weight == b.weight
+        };
+        let same = before.notes.len() == now.notes.len();
+        if same && before.notes.iter().zip(&now.notes).all(alike) {
+            return;
+        }
         let printed = bass::print_named(&now.notes, self.lang);
         if printed == bass::print_named(&before.notes, self.lang) {
             return;

@@ -3,9 +3,10 @@
 //! rounds for the right, the outer voices lettered.
 
 use super::keys::{BLACK_LENGTH, Window, ends, place};
+use super::patch::patch;
 use super::reader::lang;
 use super::{dom, notice};
-use crate::app::{App, Reveal};
+use crate::app::{App, Keys, Reveal};
 use std::fmt::Write;
 use tastata::hands::{Compass, Hand};
 use tastata::pitch::{Key, PitchClass, Step};
@@ -17,14 +18,35 @@ const FINGER: f64 = 44.0;
 /// What is drawn of the keyboard.
 #[derive(Default)]
 pub(super) struct KeyboardView {
+    /// Width and height in CSS pixels.
+    size: (f64, f64),
     left: Option<f64>,
-    drawn: String,
-    strip: String,
+    drawn: Picture,
+    strip: Picture,
     down: Vec<Key>,
     caret: Option<Key>,
     window: Option<Window>,
     /// The soprano key the window last followed, and its chord.
     followed: Option<(usize, Key)>,
+}
+
+/// An SVG: its opening tag and what stands inside; both empty for no picture.
+#[derive(Default, PartialEq)]
+struct Picture {
+    frame: String,
+    inside: String,
+}
+
+impl Picture {
+    /// Brings an element that holds this picture to the next.
+    fn put(&mut self, holder: &Element, next: Picture) {
+        match holder.first_element_child() {
+            Some(svg) if next.frame == self.frame => patch(&svg, &self.inside, &next.inside),
+            _ if next.frame.is_empty() => dom::clear(holder),
+            _ => holder.set_inner_html(&format!("{}{}</svg>", next.frame, next.inside)),
+        }
+        *self = next;
+    }
 }
 
 /// A finger's mark on a key.
@@ -36,6 +58,14 @@ struct Mark {
 }
 
 impl KeyboardView {
+    /// Measures the room there is; where anything is yet to be drawn, before it is.
+    pub(super) fn measure(&mut self) {
+        if let Some(element) = dom::get::<Element>("keyboard") {
+            let rect = element.get_bounding_client_rect();
+            self.size = (rect.width(), rect.height());
+        }
+    }
+
     /// Draws the keyboard with the chosen chord.
     pub(super) fn show(&mut self, app: &App) {
         let chord = app.selected_chord();
@@ -46,12 +76,12 @@ impl KeyboardView {
     pub(super) fn show_chord(&mut self, app: &App, chord: Option<usize>) {
         let compass = app.sketch().hands.compass;
         let Some(element) = dom::get::<Element>("keyboard") else { return };
-        let rect = element.get_bounding_client_rect();
-        if rect.width() < 1.0 {
+        let (width, height) = self.size;
+        if width < 1.0 {
             return;
         }
         let marks = marks(app, chord);
-        let most = (rect.width() / FINGER).floor();
+        let most = (width / FINGER).floor();
         let soprano = marks.iter().find(|m| m.letter == Some('S')).map(|m| m.key);
         let follow = chord.zip(soprano);
         let moved_on = follow.is_some() && follow != self.followed;
@@ -63,21 +93,19 @@ impl KeyboardView {
         }
         self.left = Some(window.left);
         self.window = Some(window);
-        let drawn = keyboard_svg(compass, window, rect.width(), rect.height(), &marks, self.caret);
+        let drawn = keyboard_svg(compass, window, width, height, &marks, self.caret);
         if drawn != self.drawn {
-            element.set_inner_html(&drawn);
-            self.drawn = drawn;
+            self.drawn.put(&element, drawn);
             let down = std::mem::take(&mut self.down);
             self.light(&down);
         }
         let all = window.whites >= ends(compass).1 - ends(compass).0;
         dom::set_hidden("overview", all);
-        let strip = if all { String::new() } else { strip_svg(compass, window, &marks) };
+        let strip = if all { Picture::default() } else { strip_svg(compass, window, &marks) };
         if strip != self.strip
             && let Some(overview) = dom::get::<Element>("overview")
         {
-            overview.set_inner_html(&strip);
-            self.strip = strip;
+            self.strip.put(&overview, strip);
         }
     }
 
@@ -160,6 +188,18 @@ pub(super) fn outer_keys(app: &App) -> Option<(usize, Key, Key)> {
     Some((chord, bass, soprano))
 }
 
+/// The hand whose inner note of the chosen chord stands on this key, where keys change
+/// the handful.
+pub(super) fn inner_mark(app: &App, key: Key) -> Option<(usize, Hand)> {
+    if app.view().keys != Keys::Handful {
+        return None;
+    }
+    let chord = app.selected_chord()?;
+    let on_it = |mark: &Mark| mark.key == key && mark.letter.is_none();
+    let hand = marks(app, Some(chord)).into_iter().find(on_it)?.hand;
+    Some((chord, hand))
+}
+
 fn marks(app: &App, chord: Option<usize>) -> Vec<Mark> {
     let Some(handful) = chord.and_then(|c| app.reading().hands.handfuls.get(c)) else {
         return Vec::new();
@@ -208,9 +248,10 @@ fn keyboard_svg(
     height: f64,
     marks: &[Mark],
     caret: Option<Key>,
-) -> String {
+) -> Picture {
     let unit = width / window.whites;
-    let mut svg = format!("<svg viewBox=\"0 0 {width:.0} {height:.0}\" aria-hidden=\"true\">");
+    let frame = format!("<svg viewBox=\"0 0 {width:.0} {height:.0}\" aria-hidden=\"true\">");
+    let mut svg = String::new();
     let in_view = |key: &Key| {
         let (left, wide) = place(*key);
         left + wide > window.left && left < window.left + window.whites
@@ -248,8 +289,7 @@ fn keyboard_svg(
             "<rect class=\"caret\" x=\"{x:.1}\" y=\"2\" width=\"{w:.1}\" height=\"{h:.1}\" rx=\"3\"/>"
         );
     }
-    svg.push_str("</svg>");
-    svg
+    Picture { frame, inside: svg }
 }
 
 /// A square for the left hand, a round for the right.
@@ -283,14 +323,13 @@ fn write_mark(svg: &mut String, mark: &Mark, window: Window, unit: f64, height: 
 }
 
 /// The whole compass with the window's frame and the handfuls.
-fn strip_svg(compass: Compass, window: Window, marks: &[Mark]) -> String {
+fn strip_svg(compass: Compass, window: Window, marks: &[Mark]) -> Picture {
     let (low, high) = ends(compass);
     let (unit, height) = (10.0, 34.0);
     let width = (high - low) * unit;
-    let mut svg = format!(
-        "<svg viewBox=\"0 0 {width:.0} {height:.0}\" preserveAspectRatio=\"none\">\
-         <rect class=\"wash\" width=\"{width:.0}\" height=\"{height:.0}\"/>"
-    );
+    let frame =
+        format!("<svg viewBox=\"0 0 {width:.0} {height:.0}\" preserveAspectRatio=\"none\">");
+    let mut svg = format!("<rect class=\"wash\" width=\"{width:.0}\" height=\"{height:.0}\"/>");
     for raised in [false, true] {
         for key in all_keys(compass).filter(|k| k.is_raised() == raised) {
             let (left, wide) = place(key);
@@ -321,9 +360,9 @@ fn strip_svg(compass: Compass, window: Window, marks: &[Mark]) -> String {
     }
     let _ = write!(
         svg,
-        "<rect class=\"window\" x=\"{:.1}\" y=\"1\" width=\"{:.1}\" height=\"32\" rx=\"3\"/></svg>",
+        "<rect class=\"window\" x=\"{:.1}\" y=\"1\" width=\"{:.1}\" height=\"32\" rx=\"3\"/>",
         (window.left - low) * unit + 1.0,
         window.whites * unit - 2.0
     );
-    svg
+    Picture { frame, inside: svg }
 }

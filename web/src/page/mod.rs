@@ -22,9 +22,12 @@ mod make;
 mod midi_in;
 mod notice;
 mod others;
+mod patch;
+mod pause;
 mod pointer;
 mod print;
 mod projection;
+mod reach;
 mod reader;
 mod remarks;
 mod rescue;
@@ -37,14 +40,17 @@ mod strip;
 mod stroke_pad;
 mod struck;
 mod take;
+mod timing;
 mod tuning;
 mod typing;
+mod voices;
 mod wire;
 mod wishes;
+mod would;
 
 pub use audio::schedule;
 
-use crate::app::{App, Effect, Intent};
+use crate::app::{App, Effect, Intent, Tag};
 use audio::{Follow, Sound};
 use reader::say;
 use std::cell::RefCell;
@@ -52,6 +58,7 @@ use std::collections::VecDeque;
 use tastata::pitch::Key;
 use tastata::roll::Performance;
 use tastata::words::page::said;
+use timing::Timing;
 use wasm_bindgen::prelude::*;
 
 /// The app and what the browser holds for it.
@@ -64,6 +71,8 @@ struct Page {
     held: Vec<Key>,
     /// Exercises, answers, a class.
     teaching: lesson::Teaching,
+    /// Whether a drag has left something to keep and to show until it pauses.
+    owes: bool,
 }
 
 thread_local! {
@@ -87,10 +96,12 @@ pub fn start() {
         keyboard: keyboard::KeyboardView::default(),
         held: Vec::new(),
         teaching: lesson::Teaching::open(),
+        owes: false,
     };
     PAGE.with_borrow_mut(|slot| *slot = Some(page));
     staff::StaffView::fill_signs();
     wishes::fill();
+    reach::fill();
     make::fill();
     lesson::fill();
     reader::fill();
@@ -138,46 +149,82 @@ impl Page {
         if embed::forbids(&intent) {
             return;
         }
-        let effects = self.app.update(intent);
+        let dragging = matches!(intent.tag(), Some(Tag::Drag(_)));
+        if !dragging {
+            self.keep_owed();
+        }
+        let timing = Timing::open();
+        let effects = timing.of("read", || self.app.update(intent));
         for effect in effects {
             match effect {
                 Effect::Changed => {
                     notice::close();
                     self.stop();
                     self.sound.tune(&self.app.sketch().sound);
-                    self.keep();
+                    self.owes = true;
+                    if !dragging {
+                        self.keep_owed();
+                    }
                 }
                 Effect::Strike(pitches) => {
-                    let keys = pitches.into_iter().filter_map(|p| p.key());
-                    self.sound.strike(keys, &self.app.sketch().sound);
+                    let keys: Vec<Key> = pitches.into_iter().filter_map(|p| p.key()).collect();
+                    if dragging {
+                        pause::after_the_frame(move |page| page.strike_keys(&keys));
+                    } else {
+                        self.strike_keys(&keys);
+                    }
                 }
                 Effect::Say(text) => notice::say(say(text)),
             }
         }
-        self.show();
+        if dragging {
+            self.show_moment();
+            pause::when_it_pauses();
+        } else {
+            self.show();
+        }
     }
 
     /// Draws what differs from what is on the page.
     fn show(&mut self) {
+        let timing = Timing::open();
         projection::show(&self.app);
-        self.staff.show(&self.app);
-        self.keyboard.show(&self.app);
-        card::show(&self.app);
-        let lines = remarks::lines(&self.app);
-        remarks::show(&self.app, &lines);
+        self.show_music();
+        timing.of("card", || card::show(&self.app));
+        let lines = timing.of("lines", || remarks::lines(&self.app));
+        timing.of("remarks", || remarks::show(&self.app, &lines));
         rules::show(&self.app);
         others::show(&self.app);
         tuning::show(&self.app);
         contour::show(&self.app);
+        reach::show(&self.app);
+        voices::show(&self.app);
+        would::show(&self.app);
         strip::show(&self.app, &lines);
-        wishes::show(&self.app);
+        timing.of("wishes", || wishes::show(&self.app));
         bars::show(&self.app, self.sound.is_playing());
-        bass_field::show(&self.app);
-        lesson::show(self);
+        timing.of("bass", || bass_field::show(&self.app));
+        timing.of("lesson", || lesson::show(self));
+    }
+
+    /// Draws what a drag moves: the staff, the hands on the keys, and in a line what is
+    /// wrong. The rest waits until the drag pauses.
+    fn show_moment(&mut self) {
+        self.show_music();
+        let timing = Timing::open();
+        timing.of("strip", || strip::show(&self.app, &remarks::lines(&self.app)));
+    }
+
+    fn show_music(&mut self) {
+        let timing = Timing::open();
+        self.keyboard.measure();
+        timing.of("staff", || self.staff.show(&self.app));
+        timing.of("keyboard", || self.keyboard.show(&self.app));
     }
 
     /// Plays from a chord on, or just that chord.
     fn play(&mut self, from: usize, only: bool) {
+        self.settle_up();
         let performance = &self.app.reading().performance;
         let (performance, from) =
             if only { (audio::alone(performance, from), 0) } else { (performance.clone(), from) };

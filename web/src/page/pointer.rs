@@ -2,7 +2,7 @@
 //! striking keys (several at once), and moving the keyboard's window.
 
 use super::{Page, act, contour, dom, keyboard, speech, with};
-use crate::app::{Intent, Place, snapped};
+use crate::app::{Intent, Landing, Place, placed, snapped};
 use std::cell::RefCell;
 use std::collections::HashMap;
 use tastata::hands::{Edit, Hand};
@@ -19,8 +19,8 @@ const FINGER_STEP: f64 = 6.5;
 enum Doing {
     /// Dragging an outer note on the staff: the diatonic place and height it began at.
     Staff { part: Part, chord: usize, diatonic: i32, y: f64, step: f64, last: i32 },
-    /// Dragging a marked outer note along the keyboard.
-    Mark { part: Part, chord: usize, last: Key },
+    /// Dragging a marked note along the keyboard, from the key where it was taken.
+    Mark { part: Part, chord: usize, from: Key, last: Key },
     /// Holding a key down, or sliding over the keys.
     Key { last: Key },
     /// Pulling a chord's dwelling up or down.
@@ -164,12 +164,17 @@ fn keyboard_down(event: &PointerEvent) {
         let outer = keyboard::outer_keys(&page.app).filter(|_| !page.plays_along());
         let doing = match outer {
             Some((chord, _, soprano)) if soprano == key => {
-                Doing::Mark { part: Part::Soprano, chord, last: key }
+                Doing::Mark { part: Part::Soprano, chord, from: key, last: key }
             }
             Some((chord, bass, _)) if bass == key => {
-                Doing::Mark { part: Part::Bass, chord, last: key }
+                Doing::Mark { part: Part::Bass, chord, from: key, last: key }
             }
-            _ => Doing::Key { last: key },
+            _ => match keyboard::inner_mark(&page.app, key).filter(|_| !page.plays_along()) {
+                Some((chord, hand)) => {
+                    Doing::Mark { part: Part::Inner(hand, key), chord, from: key, last: key }
+                }
+                None => Doing::Key { last: key },
+            },
         };
         FINGERS.with_borrow_mut(|fingers| fingers.insert(id, doing));
         match doing {
@@ -197,22 +202,24 @@ fn moved(event: &PointerEvent) {
                 if to == last {
                     return;
                 }
-                page.drag_to(part, chord, to, id);
+                let part = page.drag_to(part, chord, to, id);
                 Doing::Staff { part, chord, diatonic, y: from, last: to, step }
             }
-            Doing::Mark { part, chord, last } => {
+            Doing::Mark { part, chord, from, last } => {
                 let compass = page.app.sketch().hands.compass;
                 let Some(key) = page.keyboard.key_at(x, y, compass).filter(|&k| k != last) else {
                     return;
                 };
                 let pitch = page.app.reading().harmony.home.spell(key);
-                match part {
-                    Part::Bass => page.drag_bass(chord, pitch, id),
-                    Part::Soprano | Part::Inner(..) => {
-                        page.drag_to(part, chord, pitch.diatonic(), id);
+                let part = match (part, page.app.view().landing) {
+                    (Part::Soprano | Part::Inner(..), Landing::OnChordNotes) => {
+                        page.drag_to(part, chord, pitch.diatonic(), id)
                     }
-                }
-                Doing::Mark { part, chord, last: key }
+                    (Part::Bass, _) | (_, Landing::Anywhere) => {
+                        page.drag_note(part, chord, Some(pitch), id)
+                    }
+                };
+                Doing::Mark { part, chord, from, last: key }
             }
             Doing::Key { last } => {
                 let compass = page.app.sketch().hands.compass;
@@ -254,6 +261,10 @@ fn lifted(event: &PointerEvent) {
         match doing {
             Doing::Window => {}
             Doing::Key { last } => page.along_up(last),
+            // An inner note that was only touched does what its key does: it is taken out.
+            Doing::Mark { part: Part::Inner(..), from, last, .. } if from == last => {
+                page.act(Intent::Press(last));
+            }
             _ => page.act(Intent::Settle),
         }
         page.hold_lights();
@@ -280,12 +291,26 @@ impl Page {
 
     /// Moves a note to the staff place a finger points at; says what part it is now.
     fn drag_to(&mut self, part: Part, chord: usize, diatonic: i32, finger: i32) -> Part {
+        let reading = self.app.reading();
+        let home = reading.harmony.home;
+        let to = match (part, self.app.view().landing) {
+            (Part::Bass, _) => {
+                let place = Pitch::from_diatonic(diatonic, 0);
+                Some(home.class_of(place.step).in_octave(place.octave))
+            }
+            (_, Landing::OnChordNotes) => snapped(reading, chord, diatonic),
+            (_, Landing::Anywhere) => placed(reading, chord, diatonic),
+        };
+        self.drag_note(part, chord, to, finger)
+    }
+
+    /// Moves a note to a pitch that the keyboard has; says what part it is now.
+    fn drag_note(&mut self, part: Part, chord: usize, to: Option<Pitch>, finger: i32) -> Part {
         let drag = Some(drag_number(finger));
         let compass = self.app.sketch().hands.compass;
         let on_keyboard = |p: &Pitch| p.key().is_some_and(|key| compass.contains(key));
         let now = self.pitch_of(part, chord);
-        let tone = snapped(self.app.reading(), chord, diatonic)
-            .filter(|to| on_keyboard(to) && Some(*to) != now);
+        let tone = to.filter(|to| on_keyboard(to) && Some(*to) != now);
         match part {
             Part::Soprano => {
                 if let Some(to) = tone {
@@ -302,10 +327,7 @@ impl Page {
                 }
             }
             Part::Bass => {
-                let place = Pitch::from_diatonic(diatonic, 0);
-                let home = self.app.reading().harmony.home;
-                let pitch = home.class_of(place.step).in_octave(place.octave);
-                if on_keyboard(&pitch) {
+                if let Some(pitch) = tone {
                     self.drag_bass(chord, pitch, finger);
                 }
             }

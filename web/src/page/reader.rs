@@ -2,7 +2,7 @@
 //! this browser, at first guessed by what the browser is set to.
 
 use super::controls::chosen;
-use super::{Page, dom, glossary, lesson, make, notice, others, store, wishes, with};
+use super::{Page, dom, glossary, lesson, make, notice, others, reach, store, wishes, with};
 use std::cell::Cell;
 use std::fmt::Display;
 use tastata::bass::in_names;
@@ -102,6 +102,7 @@ impl Page {
             }
         }
         wishes::fill();
+        reach::fill();
         make::fill();
         lesson::fill();
         fill();

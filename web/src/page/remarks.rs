@@ -5,6 +5,7 @@ use super::reader::{lang, say, tell};
 use super::{act, dom, glossary, with};
 use crate::app::{App, Intent, Told};
 use tastata::frame::{PinConflict, Rule, Severity};
+use tastata::hands::{HandRemark, HandTrouble, Hardship, HardshipKind, hardships, strain};
 use tastata::order;
 use tastata::sound::howls;
 use tastata::words;
@@ -65,6 +66,7 @@ pub(super) fn lines(app: &App) -> Vec<Line> {
         .remarks
         .iter()
         .map(|remark| caution(remark.chord, words::hand_remark(remark, lang())));
+    let hard = hard(app).into_iter().map(|it| caution(it.chord, words::hardship(&it, lang())));
     let chord_of = |note: usize| reading.harmony.chords.iter().position(|c| c.note == note);
     let harmony = reading.harmony.remarks.iter().map(|remark| {
         let chord = chord_of(remark.note).unwrap_or_default();
@@ -79,15 +81,56 @@ pub(super) fn lines(app: &App) -> Vec<Line> {
         }
     }
     let mut lines: Vec<Line> =
-        conflicts.chain(outer).chain(hands).chain(harmony).chain(wolves).collect();
+        conflicts.chain(outer).chain(hands).chain(hard).chain(harmony).chain(wolves).collect();
     order::by_key(&mut lines, |line| (std::cmp::Reverse(line.severity), line.chord));
     lines
+}
+
+/// What two hands cannot do in the performance, once for each chord and kind, but what
+/// is already said of the handful itself; nothing while a drag goes on.
+fn hard(app: &App) -> Vec<Hardship> {
+    if app.is_brief() {
+        return Vec::new();
+    }
+    let reading = app.reading();
+    let mut hard = hardships(&app.sketch().hands, &reading.performance);
+    hard.retain(|it| {
+        let told = |remark: &HandRemark| {
+            remark.chord == it.chord
+                && match it.kind {
+                    HardshipKind::TooWide { .. } => {
+                        matches!(remark.kind, HandTrouble::TooWide { .. })
+                    }
+                    HardshipKind::TooManyKeys { .. } => {
+                        matches!(remark.kind, HandTrouble::TooMany { .. })
+                    }
+                    HardshipKind::HandsCross | HardshipKind::AlreadyDown { .. } => {
+                        matches!(remark.kind, HandTrouble::HandsCollide)
+                    }
+                    HardshipKind::TooFast { .. } => false,
+                }
+        };
+        !reading.hands.remarks.iter().any(told)
+    });
+    let kind = |it: &Hardship| (it.chord, it.hand, std::mem::discriminant(&it.kind));
+    order::by_key(&mut hard, |it| it.chord);
+    hard.dedup_by(|a, b| kind(a) == kind(b));
+    hard
+}
+
+/// The caution about wide handfuls with the usual advice, where there is cause.
+fn show_strain(app: &App) {
+    let strain = strain(&app.sketch().hands, &app.reading().hands.handfuls);
+    let said = strain.map(|it| words::strain(&it, lang())).unwrap_or_default();
+    dom::set_text("strain", &said);
+    dom::set_hidden("strain", said.is_empty());
 }
 
 /// Shows the list.
 pub(super) fn show(app: &App, lines: &[Line]) {
     let faults = lines.iter().filter(|l| l.severity == Severity::Fault).count();
     dom::set_text("remarks-title", &title(faults, lines.len() - faults));
+    show_strain(app);
     let Some(list) = dom::get::<Element>("remarks") else { return };
     let told = app.view().told;
     let texts: String = lines.iter().map(|l| format!("{}\n", l.text)).collect();

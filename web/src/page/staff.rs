@@ -1,9 +1,12 @@
 //! The grand staff on the page: one SVG for each system, replaced only when its
 //! drawing differs, and dragging of its outer notes.
 
+use super::patch::patch;
 use super::reader::{lang, tell};
-use super::{contour, dom, projection, speech};
+use super::timing::Timing;
+use super::{contour, dom, projection, speech, voices};
 use crate::app::{App, Reveal};
+use tastata::frame::inner_parallels;
 use tastata::staff::{self, Layer, Look, Stave, System};
 use tastata::words::page::said;
 use web_sys::ScrollLogicalPosition;
@@ -26,7 +29,12 @@ pub(super) struct StaffView {
 /// that a very long bass costs no more than what is seen of it.
 #[derive(Default)]
 struct Drawn {
+    /// What is seen of it, the opening tag, and what stands inside.
+    view_box: String,
+    frame: String,
     markup: String,
+    /// What of it is in the document.
+    shown: Option<(String, String)>,
     /// Where everything stands in it; its own markup is empty.
     places: Option<System>,
     /// Staff spaces above the system that belong to the line of dwelling.
@@ -35,8 +43,6 @@ struct Drawn {
     height: f64,
     /// Its chords, first to last.
     chords: Option<(usize, usize)>,
-    /// Whether the markup is in the document.
-    filled: bool,
 }
 
 impl StaffView {
@@ -51,10 +57,12 @@ impl StaffView {
     pub(super) fn show(&mut self, app: &App) {
         let Some(element) = dom::get::<HtmlElement>("staff") else { return };
         dom::set_hidden("empty", !app.sketch().notes.is_empty());
+        // All that must be measured is measured before anything is changed.
         let width = f64::from(element.client_width());
         if width < 1.0 {
             return;
         }
+        let top = element.get_bounding_client_rect().top();
         self.space = match app.view().reveal {
             Some(reveal) => largest(app, reveal, width),
             None => space(width),
@@ -67,15 +75,25 @@ impl StaffView {
         if let Some(reveal) = app.view().reveal {
             look.show = projection::layers(reveal);
         }
-        let drawing = staff::draw(app.sketch(), app.reading(), &look);
+        if app.is_brief() {
+            look.rooms =
+                self.systems.iter().filter_map(|it| Some(it.places.as_ref()?.room())).collect();
+            look.painted = self.near(top);
+        }
+        let timing = Timing::open();
+        let drawing = timing.of("draw", || staff::draw(app.sketch(), app.reading(), &look));
         self.make_room(&element, drawing.systems.len());
+        let parallels = match app.view().parallels {
+            true => inner_parallels(&app.reading().hands.handfuls),
+            false => Vec::new(),
+        };
         for (i, (system, slot)) in drawing.systems.into_iter().zip(&mut self.systems).enumerate() {
             let scale = width / system.width;
             let (band, speech) = match app.view().speech {
                 true => (speech::BAND, speech::markup(&system, app.reading())),
                 false => (0.0, String::new()),
             };
-            let wished = contour::markup(&system, app);
+            let wished = contour::markup(&system, app) + &voices::markup(&system, app, &parallels);
             slot.band = band;
             let height = ((system.height + band) * scale).ceil();
             if height != slot.height
@@ -86,20 +104,20 @@ impl StaffView {
             }
             slot.chords =
                 system.chords.first().map(|c| c.chord).zip(system.chords.last().map(|c| c.chord));
-            let markup = format!(
-                "<svg viewBox=\"0 -{band} {:.2} {:.2}\" role=\"img\" aria-label=\"{}\">{}{speech}{wished}</svg>",
-                system.width,
-                system.height + band,
-                tell(said::SYSTEM, [&(i + 1)]),
-                system.svg
-            );
-            slot.places = Some(System { svg: String::new(), ..system });
-            if markup != slot.markup {
-                slot.markup = markup;
-                slot.filled = false;
+            slot.places = Some(System { svg: String::new(), ..system.clone() });
+            // What was only laid out keeps its old picture until the drag pauses.
+            if system.svg.is_empty() {
+                continue;
             }
+            slot.view_box = format!("0 -{band} {:.2} {:.2}", system.width, system.height + band);
+            slot.frame = format!(
+                "<svg viewBox=\"{}\" role=\"img\" aria-label=\"{}\">",
+                slot.view_box,
+                tell(said::SYSTEM, [&(i + 1)]),
+            );
+            slot.markup = [system.svg.as_str(), &speech, &wished].concat();
         }
-        self.fill();
+        self.fill_from(top);
         if selected != self.shown_chord {
             self.shown_chord = selected;
             self.reveal(selected);
@@ -110,17 +128,30 @@ impl StaffView {
 
     /// Puts the drawings near the window into the document.
     pub(super) fn fill(&mut self) {
-        let Some(element) = dom::get::<Element>("staff") else { return };
-        let mut top = element.get_bounding_client_rect().top();
+        if let Some(element) = dom::get::<Element>("staff") {
+            self.fill_from(element.get_bounding_client_rect().top());
+        }
+    }
+
+    /// The first and last system near the window where the staff begins at this height.
+    fn near(&self, mut top: f64) -> Option<(usize, usize)> {
+        let window = window_height();
+        let mut near = None;
+        for (i, slot) in self.systems.iter().enumerate() {
+            if top < window + MARGIN && top + slot.height > -MARGIN {
+                near = Some((near.map_or(i, |(first, _)| first), i));
+            }
+            top += slot.height;
+        }
+        near
+    }
+
+    /// The same where the staff begins at this height of the window.
+    fn fill_from(&mut self, mut top: f64) {
         let window = window_height();
         for (i, slot) in self.systems.iter_mut().enumerate() {
-            let near = top < window + MARGIN && top + slot.height > -MARGIN;
-            if near
-                && !slot.filled
-                && let Some(holder) = holder(i)
-            {
-                holder.set_inner_html(&slot.markup);
-                slot.filled = true;
+            if top < window + MARGIN && top + slot.height > -MARGIN {
+                slot.put(i);
             }
             top += slot.height;
         }
@@ -166,6 +197,9 @@ impl StaffView {
     }
 
     fn make_room(&mut self, element: &HtmlElement, systems: usize) {
+        if self.systems.is_empty() {
+            dom::clear(element);
+        }
         while self.systems.len() > systems {
             self.systems.pop();
             if let Some(last) = element.last_element_child() {
@@ -197,6 +231,29 @@ impl StaffView {
         let still = dom::prefers_stillness();
         options.set_behavior(if still { ScrollBehavior::Instant } else { ScrollBehavior::Smooth });
         target.scroll_into_view_with_scroll_into_view_options(&options);
+    }
+}
+
+impl Drawn {
+    /// Brings the document to what is drawn.
+    fn put(&mut self, index: usize) {
+        let as_drawn =
+            |(frame, markup): &(String, String)| *frame == self.frame && *markup == self.markup;
+        if self.frame.is_empty() || self.shown.as_ref().is_some_and(as_drawn) {
+            return;
+        }
+        let Some(holder) = holder(index) else { return };
+        match (&self.shown, holder.first_element_child()) {
+            (Some((frame, old)), Some(svg)) => {
+                if *frame != self.frame {
+                    dom::set_attr(&svg, "viewBox", &self.view_box);
+                    dom::set_attr(&svg, "aria-label", &tell(said::SYSTEM, [&(index + 1)]));
+                }
+                patch(&svg, old, &self.markup);
+            }
+            _ => holder.set_inner_html(&[self.frame.as_str(), &self.markup, "</svg>"].concat()),
+        }
+        self.shown = Some((self.frame.clone(), self.markup.clone()));
     }
 }
 

@@ -3,7 +3,7 @@
 
 use super::reader::{lang, say, tell};
 use super::remarks::Line;
-use super::{Page, dom, remarks};
+use super::{Page, dom, remarks, would};
 use crate::app::App;
 use tastata::frame::Severity;
 use tastata::order;
@@ -17,7 +17,9 @@ pub(super) fn show(app: &App, lines: &[Line]) {
     let chord = index.and_then(|i| app.reading().harmony.chords.get(i));
     dom::set_hidden("strip", chord.is_none() && lines.is_empty());
     let wrong = index.and_then(|i| lines.iter().find(|line| line.from <= i && i <= line.chord));
+    let free = index.and_then(|index| would::sentence(app, index));
     let text = match (wrong, chord) {
+        _ if free.is_some() => free.unwrap_or_default(),
         (Some(line), _) => line.text.clone(),
         // A reason would tell what the student is to find.
         (None, Some(_)) if app.is_veiled() => {

@@ -21,6 +21,9 @@ pub(super) fn all() {
     tuning::wire();
     stroke_pad::wire();
     super::contour::wire();
+    super::reach::wire();
+    super::voices::wire();
+    super::would::wire();
     super::projection::wire();
     super::reader::wire();
     super::glossary::wire();

@@ -166,7 +166,9 @@ pub(super) fn show(app: &App) {
     let hands = &sketch.hands;
     choose("left-notes", &hands.left.notes.to_string());
     choose("right-notes", &hands.right.notes.to_string());
-    choose("span", &hands.right.span.to_string());
+    // Empty where the hands differ.
+    let same = hands.left.span == hands.right.span;
+    choose("span", &if same { hands.right.span.to_string() } else { String::new() });
     choose("spacing", name_of(&SPACINGS, &hands.spacing));
     choose("low-keys", name_of(&LOW_KEYS, &hands.low_keys));
     choose("preference", name_of(&PREFERENCES, &sketch.frame.preference));

@@ -185,6 +185,15 @@ const TEXTS: &str = texts! {
     "rest-anew.is": ["are set anew", "si dispongono di nuovo", "neu gesetzt", "se replacent", "se colocan de nuevo"];
     "rest-put.is": ["stay put", "restano", "belassen", "restent", "se quedan"];
     "free": ["Let all pins go", "Libera tutte le note fissate", "Alle festgelegten Töne freigeben", "Libérer toutes les notes fixées", "Soltar todas las notas fijadas"];
+    "a-note-i-drag": ["A note I drag", "Una nota che trascino", "Ein Ton, den ich ziehe,", "Une note que je déplace", "Una nota que arrastro"];
+    "land-snap.is": ["snaps to the chord's notes", "si ferma sulle note dell’accordo", "rastet auf Akkordtönen ein", "se cale sur les notes de l’accord", "se ajusta a las notas del acorde"];
+    "land-free.is": ["goes anywhere, and I see what chord that makes", "va ovunque, e vedo che accordo ne nasce", "geht überallhin, und ich sehe, welcher Akkord entsteht", "va partout, et je vois quel accord cela fait", "va a cualquier lugar, y veo qué acorde hace"];
+    "would.label": ["Figures that take the note in", "Cifre che accolgono la nota", "Ziffern, die den Ton aufnehmen", "Chiffres qui accueillent la note", "Cifras que acogen la nota"];
+    "all-voices": ["All voices", "Tutte le voci", "Alle Stimmen", "Toutes les voix", "Todas las voces"];
+    "parallels.is": ["mark them on the staff", "segnale sul pentagramma", "auf dem System zeigen", "les marquer sur la portée", "marcarlos en el pentagrama"];
+    "left-span.is": ["Left hand reaches", "La sinistra arriva a", "Die Linke greift", "La gauche atteint", "La izquierda alcanza"];
+    "right-span.is": ["Right hand reaches", "La destra arriva a", "Die Rechte greift", "La droite atteint", "La derecha alcanza"];
+    "reach-hint": ["Touch the farthest key on the picture that your hand covers without stretching.", "Tocca sulla figura il tasto più lontano che la mano copre senza sforzo.", "Berühre im Bild die fernste Taste, die deine Hand ohne Dehnen deckt.", "Touchez sur l’image la touche la plus éloignée que votre main couvre sans forcer.", "Toca en la imagen la tecla más lejana que tu mano cubre sin forzar."];
     "rules-of-the": ["Rules of the outer voices", "Regole delle voci estreme", "Regeln der Außenstimmen", "Règles des voix extrêmes", "Reglas de las voces extremas"];
     "press-a-rule": ["Press a rule to have it explained. A stricter or freer teacher can take each one otherwise; the choice travels with the link.", "Premi una regola per averne la spiegazione. Un insegnante più severo o più libero può prendere ciascuna in altro modo; la scelta viaggia con il collegamento.", "Eine Regel drücken, um sie erklärt zu bekommen. Strengere oder freiere Lehrer können jede anders nehmen; die Wahl reist mit dem Link.", "Appuyez sur une règle pour la voir expliquée. Un professeur plus strict ou plus libre peut prendre chacune autrement ; ce choix voyage avec le lien.", "Pulsa una regla para verla explicada. Un profesor más estricto o más libre puede tomar cada una de otro modo; la elección viaja con el enlace."];
     "hands-and-keyboard": ["Hands and keyboard", "Mani e tastiera", "Hände und Tastatur", "Mains et clavier", "Manos y teclado"];
