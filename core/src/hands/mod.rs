@@ -20,8 +20,6 @@ pub(crate) use playable::place_of;
 pub use playable::{Hardship, HardshipKind, hardships};
 pub use wishes::{Compass, HandSize, HandWishes, LowKeys, Spacing};
 
-pub(crate) use keyboard::sounds;
-
 use crate::frame::{Frame, rests};
 use crate::harmony::Chord;
 use crate::order;
