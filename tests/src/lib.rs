@@ -12,9 +12,9 @@ pub mod lesson;
 mod oracle;
 pub mod outer;
 mod packed;
-mod serve;
 pub mod player;
 pub mod room;
+mod serve;
 pub mod wrapped;
 
 pub use browser::{Browser, Pointer, Scheme, key};
