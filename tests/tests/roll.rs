@@ -649,3 +649,21 @@ fn nothing_and_far_too_much_are_played_gracefully() {
     let off = play(off).performance;
     assert_eq!(off.starts.len(), 2);
 }
+
+/// Bass notes that pass are heard: alone, by the left hand, between the two chords.
+#[test]
+fn passing_bass_notes_sound_between_the_chords() {
+    let read = tastata::bass::read_bass("C3! (D3) E3! (F3) G3!", None);
+    let notes = read.notes.iter().map(|note| note.to_sketch()).collect();
+    let sketch = Sketch { notes, ..Sketch::default() };
+    let reading = tastata::reading::read(&sketch);
+    assert_eq!(reading.harmony.chords.len(), 3);
+    for (chord, pitch) in [(0, "D3"), (1, "F3")] {
+        let performance = &reading.performance;
+        let own = performance.touches.iter().filter(|touch| touch.chord == chord);
+        let last = own.last().expect("touches");
+        assert_eq!(last.pitch.to_string(), pitch);
+        assert_eq!((last.hand, last.kind), (Hand::Left, NoteKind::Passing));
+        assert!(last.down < performance.starts[chord + 1]);
+    }
+}

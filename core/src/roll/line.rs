@@ -47,7 +47,7 @@ impl Strike {
     pub(super) fn added(self, note: Fingered, why: Why, wait: u64) -> Strike {
         let kind = match why {
             Why::FillsGap | Why::SemitoneBelow => NoteKind::Acciaccatura,
-            Why::PassesBetween => NoteKind::Passing,
+            Why::PassesBetween | Why::Walks => NoteKind::Passing,
             Why::TurnsBeside => NoteKind::Neighbour,
             Why::Mordent | Why::Trill => NoteKind::Ornament,
             Why::RunsOn => NoteKind::Run,
@@ -63,6 +63,8 @@ impl Strike {
 /// A chord as it is about to be played: what the ornaments look at.
 pub(super) struct Scene<'a> {
     pub(super) chord: &'a Chord,
+    /// The bass notes that follow it without a chord of their own.
+    pub(super) passing: &'a [Pitch],
     /// Its notes, low to high, no key twice.
     pub(super) notes: &'a [Fingered],
     /// The notes of the chord before it.

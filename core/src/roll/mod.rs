@@ -2,7 +2,7 @@
 //!
 //! `speech` weighs the chords, `strokes` orders a handful's notes into sweeps,
 //! `timing` sets them in time, `spice`, `suspend`, `detour`, `close` and `run` add
-//! notes of their own, and `hold` says when fingers lift. Time is in whole microseconds, all
+//! notes of their own, `walk` plays the bass notes between the chords, and `hold` says when fingers lift. Time is in whole microseconds, all
 //! arithmetic on integers, so every machine plays alike.
 
 mod close;
@@ -19,6 +19,7 @@ mod spice;
 mod strokes;
 mod suspend;
 mod timing;
+mod walk;
 mod wishes;
 
 pub use performance::{Added, Micros, NoteKind, Performance, Touch, Why};
@@ -28,6 +29,7 @@ pub use wishes::{ChordStroke, Held, RollWishes, Stroke, StrokePlan};
 use crate::chance::Chance;
 use crate::hands::{Hand, Hands, ease};
 use crate::harmony::Chord;
+use crate::pitch::Pitch;
 use crate::sketch::Sketch;
 use hold::{Open, Span};
 use line::{Fingered, Scene};
@@ -73,8 +75,10 @@ pub fn roll(sketch: &Sketch, chords: &[Chord], hands: &Hands) -> Performance {
             Chance::of(u64::from(wishes.seed), index as u64 * 8 + purpose as u64)
         };
         let own = own(index);
+        let passing = between(sketch, chord, chords.get(index + 1));
         let scene = Scene {
             chord,
+            passing: &passing,
             notes: &notes[index],
             before: index.checked_sub(1).and_then(|i| notes.get(i)).map(Vec::as_slice),
             next: chords.get(index + 1).zip(notes.get(index + 1).map(Vec::as_slice)),
@@ -113,7 +117,9 @@ pub fn roll(sketch: &Sketch, chords: &[Chord], hands: &Hands) -> Performance {
         if !suspended && !detoured {
             close::close(&scene, saying.role, &mut strikes, &mut chance);
         }
-        run::run(&scene, saying.role, &mut strikes, &mut chance);
+        if !walk::walk(&scene, &mut strikes) {
+            run::run(&scene, saying.role, &mut strikes, &mut chance);
+        }
         spans.push(Span { starts: Micros(now), leaves: Micros(now), kept });
         for strike in &strikes {
             let touch = Touch {
@@ -147,4 +153,11 @@ pub fn roll(sketch: &Sketch, chords: &[Chord], hands: &Hands) -> Performance {
     let mut performance = Performance { touches, starts, dwells, added: whys, end };
     ease(&sketch.hands, &mut performance);
     performance
+}
+
+/// The bass notes after a chord's own that carry no chord.
+fn between(sketch: &Sketch, chord: &Chord, next: Option<&Chord>) -> Vec<Pitch> {
+    let end = next.map_or(sketch.notes.len(), |next| next.note);
+    let notes = sketch.notes.get(chord.note + 1..end).unwrap_or_default();
+    notes.iter().map(|note| note.pitch).collect()
 }

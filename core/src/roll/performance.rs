@@ -96,6 +96,8 @@ pub enum Why {
     Suspends,
     /// The right hand goes on through the chord into another inversion, and back.
     Detours,
+    /// The bass goes on to its next chord over a note without one.
+    Walks,
 }
 
 /// Everything the fingers do.

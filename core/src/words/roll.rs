@@ -28,6 +28,13 @@ pub fn added(why: Why, lang: Lang) -> &'static str {
             "Une note de passage : elle va par degré d’une note de l’accord à l’autre (usage commun).",
             "Una nota de paso: va por grado de una nota del acorde a otra (práctica común)."
         ),
+        Why::Walks => phrase!(
+            "A passing note of the bass, struck alone on the way to the next chord (common practice).",
+            "Una nota di passaggio del basso, battuta da sola andando all’accordo seguente (pratica comune).",
+            "Ein Durchgang des Basses, allein angeschlagen auf dem Weg zum nächsten Akkord (allgemeine Praxis).",
+            "Une note de passage de la basse, frappée seule en allant à l’accord suivant (usage commun).",
+            "Una nota de paso del bajo, tocada sola de camino al acorde siguiente (práctica común)."
+        ),
         Why::TurnsBeside => phrase!(
             "A neighbour note: it leaves a chord note by step and returns (common practice).",
             "Una nota di volta: lascia di grado una nota dell’accordo e vi torna (pratica comune).",
