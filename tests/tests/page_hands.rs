@@ -108,19 +108,19 @@ fn a_rule_can_be_taken_otherwise() -> Result<()> {
         );
         browser.wait_for(&whole)?;
         let select = format!("rule-{rule}");
-        choose(&browser, &select, "a caution")?;
+        choose(&browser, &select, "caution")?;
         browser.wait_for(&format!(
             "{} === 0 && {} > 0",
             of_the_rule("fault"),
             of_the_rule("caution")
         ))?;
-        choose(&browser, &select, "not at all")?;
+        choose(&browser, &select, "off")?;
         browser.wait_for(&format!(
             "{} === 0 && {} === 0",
             of_the_rule("fault"),
             of_the_rule("caution")
         ))?;
-        choose(&browser, &select, "a fault")?;
+        choose(&browser, &select, "fault")?;
         browser.wait_for(&format!("{} > 0", of_the_rule("fault")))?;
         is_silent(&browser)?;
     }
@@ -395,7 +395,13 @@ fn inner_notes_move_under_a_finger_and_what_breaks_is_said() -> Result<()> {
         ensure!(moved, "No mark on the keys moved: {now}");
         // Handed back to the program.
         browser.press("#free-hands", Pointer::Finger)?;
-        browser.wait_for("document.getElementById('free-hands').hidden")?;
+        browser.wait_for("document.getElementById('free-hands').hidden").with_context(|| {
+            format!(
+                "{size:?}: {:?} {:?}",
+                browser.eval(hands),
+                browser.eval("document.getElementById('card-title').textContent")
+            )
+        })?;
         ensure!(browser.eval(hands)? == before, "Not the program's own again");
         // A key adds a note, and again takes it out; B over F A C is foreign and is said to be.
         browser.press("[data-keys=handful]", Pointer::Finger)?;
@@ -502,8 +508,9 @@ fn all_voices_are_listed_heard_and_marked() -> Result<()> {
             "Marked unasked"
         );
         browser.click("#parallels")?;
-        let lines = browser.eval("document.querySelectorAll('#staff .parallel').length")?;
-        ensure!(lines.as_u64().is_some_and(|it| it >= 2), "Nothing is marked: {lines}");
+        // Far from the window nothing is drawn.
+        browser.run("document.getElementById('staff').scrollIntoView();", &json!([]))?;
+        browser.wait_for("document.querySelectorAll('#staff .parallel').length >= 2")?;
         browser.click("#voices button")?;
         browser.wait_for("document.querySelector('#keyboard .down')")?;
         browser.shoot(&workspace().join(format!("target/shots/voices-{}.png", size.0)))?;
