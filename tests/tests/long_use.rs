@@ -164,7 +164,7 @@ fn the_page_bears_long_use() -> Result<()> {
          field.dispatchEvent(new Event('input', { bubbles: true }));",
         &json!([]),
     )?;
-    browser.wait_for("document.querySelectorAll('#staff [data-part=soprano]').length === 4")?;
+    browser.wait_for("document.querySelectorAll('#staff [data-part=bass]').length === 4")?;
 
     // All of it undone, many steps to a turn.
     let back = "const undo = document.getElementById('undo'); let steps = 0; \

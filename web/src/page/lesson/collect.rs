@@ -206,7 +206,7 @@ fn line(place: usize, row: &Row, exercises: usize) -> Option<Element> {
         let (sign, word) = told(cell);
         let _ = hear.append_child(&*dom::text("span", "roomy", "▶ ")?);
         let _ = hear.append_child(&*dom::text("span", "", sign)?);
-        // On a phone the sign and the number say it.
+        // The sign and the number say it; the word is in the hint.
         let _ = hear.append_child(&*dom::text("span", "roomy", &format!(" {word}"))?);
         let short = match cell.faults {
             0 => String::new(),
@@ -219,6 +219,7 @@ fn line(place: usize, row: &Row, exercises: usize) -> Option<Element> {
         dom::set_attr(&hear, "data-exercise", &exercise.to_string());
         let label = tell(said::EXERCISE_HEAR, [&(exercise + 1), &word]);
         dom::set_attr(&hear, "aria-label", &label);
+        dom::set_attr(&hear, "title", &label);
         if cell.outcome == Outcome::Blank {
             dom::set_attr(&hear, "disabled", "");
         }
