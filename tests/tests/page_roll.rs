@@ -48,8 +48,10 @@ fn start() -> Result<Browser> {
 }
 
 fn into_view(browser: &Browser, selector: &str) -> Result<()> {
-    let center = "document.querySelector(arguments[0]).scrollIntoView({ block: 'center' })";
+    let center = "document.querySelector(arguments[0]).scrollIntoView({ block: 'center', behavior: 'instant' })";
     browser.run(center, &json!([selector]))?;
+    // A touch while the page still glides would stop it and press nothing.
+    std::thread::sleep(std::time::Duration::from_millis(600));
     Ok(())
 }
 
@@ -94,6 +96,8 @@ fn the_line_of_dwelling_is_pulled_up_by_a_finger() -> Result<()> {
     }
     let browser = start()?;
     browser.click("#speech")?;
+    // What is far out of sight is not drawn.
+    into_view(&browser, "#staff")?;
     browser.wait_for("document.querySelector('#staff .dwell') !== null")?;
     into_view(&browser, "#staff .dwell[data-dwell='2']")?;
     let from = browser.middle("#staff .dwell[data-dwell='2'] circle")?;

@@ -45,6 +45,19 @@ pub struct App {
     veil: Option<Veil>,
 }
 
+/// The person's own work while something else is on the desk.
+pub struct PutBy {
+    sketch: Sketch,
+    history: History,
+}
+
+impl PutBy {
+    /// The work as it stands.
+    pub fn sketch(&self) -> &Sketch {
+        &self.sketch
+    }
+}
+
 impl App {
     /// The app as it opens with nothing saved: our own short example.
     pub fn opening() -> App {
@@ -77,6 +90,18 @@ impl App {
             self.view.bass_text = bass::print_named(&self.sketch.notes, lang);
         }
         self.revision += 1;
+    }
+
+    /// Puts the person's own work by, with all that can be undone in it; something else
+    /// is presented next.
+    pub fn put_by(&mut self) -> PutBy {
+        PutBy { sketch: self.sketch.clone(), history: std::mem::take(&mut self.history) }
+    }
+
+    /// Shows again what was put by, as it was.
+    pub fn take_up(&mut self, put_by: PutBy) {
+        self.present(put_by.sketch, None);
+        self.history = put_by.history;
     }
 
     /// Takes another veil, or none.

@@ -109,6 +109,7 @@ impl Page {
         for (select, value) in kept {
             select.set_value(&value);
         }
+        lesson::say_anew();
         wishes::choose("tongue", lang().tongue.code());
         wishes::choose("note-names", lang().notes.code());
         // What is drawn only when it changes is drawn again.

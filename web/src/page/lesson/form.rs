@@ -102,10 +102,16 @@ pub(super) fn wire() {
 /// What is asked hides what would give it away, until the teacher chooses otherwise.
 fn asks_changed() {
     let Ok(asks) = asked() else { return };
-    let given = make(&Sketch::default(), asks.clone()).given;
+    let given = make(&Sketch::default(), asks).given;
     for (id, part) in GIVEN {
         set_checked(id, given.has(part));
     }
+    say_asked();
+}
+
+/// The words that stand for the teacher's own while there are none.
+pub(super) fn say_asked() {
+    let Ok(asks) = asked() else { return };
     let typed = dom::get::<HtmlTextAreaElement>("make-task");
     if let Some(task) = typed {
         let says: Vec<String> = asks.iter().map(|ask| words::ask(ask, lang())).collect();
@@ -150,7 +156,7 @@ impl Page {
     fn finished_sketch(&self) -> Sketch {
         match (&self.teaching.desk, &self.teaching.own) {
             (Desk::Own, _) | (_, None) => self.app.sketch().clone(),
-            (_, Some(own)) => own.clone(),
+            (_, Some(own)) => own.sketch().clone(),
         }
     }
 }

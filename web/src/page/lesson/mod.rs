@@ -19,12 +19,11 @@ pub(super) use desk::show;
 pub(super) use pass::copy;
 
 use super::{Page, dom, notice, store};
-use crate::app::{App, Class, Desk, Draft, Intent, Keys, Play, Reader, Review, Work};
+use crate::app::{App, Class, Desk, Draft, Intent, Keys, Play, PutBy, Reader, Review, Work};
 use pass::Passing;
 use tastata::files::{self, Linked};
 use tastata::lesson::{Ask, Exercise};
 use tastata::pitch::Key;
-use tastata::sketch::Sketch;
 use tastata::words::page::said;
 
 /// What the page holds for teaching.
@@ -34,7 +33,7 @@ pub(super) struct Teaching {
     draft: Draft,
     class: Class,
     /// The person's own sketch, while something else is on the desk.
-    own: Option<Sketch>,
+    own: Option<PutBy>,
     passing: Passing,
     /// Whether the model stands on the staff in place of the work.
     model_shown: bool,
@@ -58,6 +57,11 @@ pub(super) fn fill() {
     find::fill();
     figure_keys::fill();
     practise::fill();
+}
+
+/// What is said of chosen things, when they are chosen again in another language.
+pub(super) fn say_anew() {
+    form::say_asked();
 }
 
 pub(super) fn wire() {
@@ -103,7 +107,7 @@ impl Page {
 
     fn put_on_desk(&mut self, desk: Desk) {
         if matches!(self.teaching.desk, Desk::Own) {
-            self.teaching.own = Some(self.app.sketch().clone());
+            self.teaching.own = Some(self.app.put_by());
         }
         self.teaching.desk = desk;
         store::put_inside(&self.inside());
@@ -138,8 +142,10 @@ impl Page {
         self.stop();
         self.teaching.desk = Desk::Own;
         self.teaching.play = None;
-        let own = self.teaching.own.take();
-        self.app.present(own.unwrap_or_else(|| App::opening().sketch().clone()), None);
+        match self.teaching.own.take() {
+            Some(own) => self.app.take_up(own),
+            None => self.app.present(App::opening().sketch().clone(), None),
+        }
         self.sound.tune(&self.app.sketch().sound);
         store::forget_address();
         store::put_inside(&self.inside());
@@ -152,7 +158,8 @@ impl Page {
         match &self.teaching.desk {
             Desk::Own => files::encode(self.app.sketch()),
             Desk::Practice(_) => {
-                files::encode(self.teaching.own.as_ref().unwrap_or(self.app.sketch()))
+                let own = self.teaching.own.as_ref().map(PutBy::sketch);
+                files::encode(own.unwrap_or(self.app.sketch()))
             }
             Desk::Work(work) => files::encode_set(work.set()),
             Desk::Review(review) => match review.reader() {
