@@ -1,5 +1,6 @@
 //! Changing a handful by hand: which edit a pressed key means, and keeping it.
 
+use std::cmp::Ordering;
 use tastata::hands::{Edit, Hand, Handful, edited};
 use tastata::pitch::{Key, Pitch};
 use tastata::reading::Reading;
@@ -43,9 +44,19 @@ pub(super) fn pressed(reading: &Reading, chord: usize, key: Key) -> Option<Edit>
     Some(Edit::Add { hand: nearer(handful, key), pitch: tone.unwrap_or(spelled) })
 }
 
+/// Which hand takes a key: between the two, the emptier one that reaches an octave to it,
+/// else the nearer.
 fn nearer(handful: &Handful, key: Key) -> Hand {
     let number = |pitch: Option<&Pitch>| pitch.map_or(key.number(), |p| p.semitones());
     let (left, right) = (number(handful.left.last()), number(handful.right.first()));
+    if (left..=right).contains(&key.number()) {
+        let (low, high) = (number(handful.left.first()), number(handful.right.last()));
+        match handful.left.len().cmp(&handful.right.len()) {
+            Ordering::Less if key.number() - low <= 12 => return Hand::Left,
+            Ordering::Greater if high - key.number() <= 12 => return Hand::Right,
+            _ => {}
+        }
+    }
     if key.number() - left <= right - key.number() { Hand::Left } else { Hand::Right }
 }
 
