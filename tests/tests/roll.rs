@@ -660,8 +660,8 @@ fn passing_bass_notes_sound_between_the_chords() {
     assert_eq!(reading.harmony.chords.len(), 3);
     for (chord, pitch) in [(0, "D3"), (1, "F3")] {
         let performance = &reading.performance;
-        let own = performance.touches.iter().filter(|touch| touch.chord == chord);
-        let last = own.last().expect("touches");
+        let mut own = performance.touches.iter().filter(|touch| touch.chord == chord);
+        let last = own.next_back().expect("touches");
         assert_eq!(last.pitch.to_string(), pitch);
         assert_eq!((last.hand, last.kind), (Hand::Left, NoteKind::Passing));
         assert!(last.down < performance.starts[chord + 1]);
