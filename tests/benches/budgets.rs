@@ -2,7 +2,7 @@
 //! to the first paint and until it is ready to play, and from a key's press to the moment
 //! its sound is handed to the sound card, with the processor made to look six times slower.
 //!
-//! `cargo bench -p tastata-tests --bench budgets` prints the table of `tests/budgets.md`.
+//! `cargo bench -p tastata-tests --bench budgets` prints them in a table.
 //! Dragging has a bench of its own, `page`. The machine should have nothing else to do.
 
 use anyhow::{Context, Result};

@@ -47,10 +47,7 @@ pub enum Linked {
 /// [`MAX_LINK`] characters; sketches of lessons have at most 1000 notes, lists at
 /// most 500 entries.
 pub fn open(text: &str) -> Result<Linked, LinkError> {
-    if text.len() > MAX_LINK {
-        return Err(LinkError::TooLong);
-    }
-    let fragment = text.rsplit('#').next().unwrap_or(text).trim();
+    let fragment = fragment(text)?;
     match tag(fragment)? {
         Some(tag) => message(tag, &lesson(fragment)?),
         None => link::decode(text).map(Linked::Sketch),
@@ -62,12 +59,17 @@ pub fn open(text: &str) -> Result<Linked, LinkError> {
 /// # Errors
 /// [`LinkError`] if it is no lesson's link, whole and unchanged.
 pub fn plain(text: &str) -> Result<Vec<u8>, LinkError> {
+    let fragment = fragment(text)?;
+    tag(fragment)?.ok_or(LinkError::Foreign)?;
+    lesson(fragment)
+}
+
+/// What follows the `#` of an address, or the whole text without one.
+fn fragment(text: &str) -> Result<&str, LinkError> {
     if text.len() > MAX_LINK {
         return Err(LinkError::TooLong);
     }
-    let fragment = text.rsplit('#').next().unwrap_or(text).trim();
-    tag(fragment)?.ok_or(LinkError::Foreign)?;
-    lesson(fragment)
+    Ok(text.rsplit('#').next().unwrap_or(text).trim())
 }
 
 /// The letter of a lesson's link; `None` for a sketch's and for what is not ours.
