@@ -349,7 +349,9 @@ impl Browser {
                 })
             })
             .collect();
-        self.post("actions", &json!({ "actions": fingers })).map(drop)
+        self.post("actions", &json!({ "actions": fingers }))?;
+        self.settle();
+        Ok(())
     }
 
     /// Types `text` into whatever has the focus. [`key`] has the keys that are no characters.
@@ -375,7 +377,19 @@ impl Browser {
     }
 
     fn act(&self, source: Value) -> Result<()> {
-        self.post("actions", &json!({ "actions": [source] })).map(drop)
+        self.post("actions", &json!({ "actions": [source] }))?;
+        self.settle();
+        Ok(())
+    }
+
+    /// Waits until the page has drawn twice. A driver may answer before the page has heard of the
+    /// last key or touch; what it hears of is then in its queue before the second drawing.
+    fn settle(&self) {
+        let drawn = "const done = arguments[0];
+            setTimeout(done, 400);
+            requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(done)));";
+        // An act that leaves the page ends the script with it, which is no fault of either.
+        drop(self.post("execute/async", &json!({ "script": drawn, "args": [] })));
     }
 
     /// Makes the viewport exactly `width` by `height`.
