@@ -154,6 +154,20 @@ impl Browser {
         Ok(())
     }
 
+    /// Opens another window of the same browser and gives the names of the one before and of the new
+    /// one, for [`Browser::go_to_window`].
+    pub fn new_window(&self) -> Result<(Value, Value)> {
+        let before = self.get("window")?;
+        let made = self.post("window/new", &json!({ "type": "window" }))?;
+        self.go_to_window(&made["handle"])?;
+        Ok((before, made["handle"].clone()))
+    }
+
+    /// Turns to a window.
+    pub fn go_to_window(&self, window: &Value) -> Result<()> {
+        self.post("window", &json!({ "handle": window })).map(drop)
+    }
+
     /// Which engine this is.
     pub fn engine(&self) -> Engine {
         self.engine
@@ -436,6 +450,13 @@ impl Browser {
         self.devtools("Emulation.setEmulatedMedia", &features).map(drop)
     }
 
+    /// Makes the page believe that a person asks for little motion. Chromium only.
+    pub fn prefer_stillness(&self) -> Result<()> {
+        let features =
+            json!({ "features": [{ "name": "prefers-reduced-motion", "value": "reduce" }] });
+        self.devtools("Emulation.setEmulatedMedia", &features).map(drop)
+    }
+
     /// Makes the page believe that it is on a touch screen. Chromium only.
     pub fn have_touch_screen(&self) -> Result<()> {
         let touch = json!({ "enabled": true, "maxTouchPoints": 5 });
@@ -484,6 +505,19 @@ impl Browser {
         Ok(std::mem::take(&mut before))
     }
 
+    /// The addresses the browser was asked for since this was last asked. Chromium only.
+    pub fn network(&self) -> Result<Vec<String>> {
+        let lines = self.post("se/log", &json!({ "type": "performance" }))?;
+        let lines = lines.as_array().context("No record of the network came")?;
+        let messages = lines
+            .iter()
+            .filter_map(|line| serde_json::from_str::<Value>(line["message"].as_str()?).ok());
+        let asked = messages.filter(|it| it["message"]["method"] == "Network.requestWillBeSent");
+        let address =
+            |it: Value| Some(it["message"]["params"]["request"]["url"].as_str()?.to_owned());
+        Ok(asked.filter_map(address).collect())
+    }
+
     /// Puts aside what the page has complained about, before it goes.
     fn keep_complaints(&self) -> Result<()> {
         if self.engine != Engine::Chromium {
@@ -493,12 +527,12 @@ impl Browser {
         Ok(())
     }
 
-    fn get(&self, command: &str) -> Result<Value> {
+    pub(crate) fn get(&self, command: &str) -> Result<Value> {
         let answer = self.agent.get(format!("{}/{command}", self.session)).call();
         self.read(command, answer)
     }
 
-    fn post(&self, command: &str, body: &Value) -> Result<Value> {
+    pub(crate) fn post(&self, command: &str, body: &Value) -> Result<Value> {
         let answer = self.agent.post(format!("{}/{command}", self.session)).send_json(body);
         self.read(command, answer)
     }

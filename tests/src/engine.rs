@@ -65,8 +65,9 @@ impl Engine {
     pub(crate) fn capabilities(self, browser: &Path) -> Value {
         let always = match self {
             Self::Chromium => json!({
-                "goog:loggingPrefs": { "browser": "ALL" },
+                "goog:loggingPrefs": { "browser": "ALL", "performance": "ALL" },
                 "goog:chromeOptions": {
+                    "perfLoggingPrefs": { "enableNetwork": true, "enablePage": false },
                     "binary": browser,
                     "args": [
                         "--headless=new", "--no-sandbox", "--disable-gpu", "--disable-quic",

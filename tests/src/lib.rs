@@ -9,6 +9,7 @@ mod engine;
 pub mod frame_report;
 pub mod habit;
 pub mod lesson;
+mod named;
 mod oracle;
 pub mod outer;
 mod packed;
@@ -19,6 +20,7 @@ pub mod wrapped;
 
 pub use browser::{Browser, Pointer, Scheme, key};
 pub use engine::Engine;
+pub use named::Named;
 pub use oracle::oracle;
 pub use packed::{page, workspace};
 pub use serve::Server;

@@ -5,7 +5,7 @@ use super::reader::{lang, say, tell};
 use super::{Page, audio, dom, notice};
 use crate::app::{Intent, Place};
 use std::cell::Cell;
-use tastata::frame::Severity;
+use tastata::frame::{OuterPair, Severity};
 use tastata::lesson::outer_voices;
 use tastata::pitch::{Key, Pitch};
 use tastata::words;
@@ -179,6 +179,13 @@ impl Page {
         let figures = words::figures_spoken(&chord.figures, lang());
         let mut text =
             tell(said::CHORD_SPOKEN, [&(index + 1), &lang().pitch(chord.bass), &figures, &soprano]);
+        if let Some(motion) = index.checked_sub(1).and_then(|it| reading.frame.motions.get(it)) {
+            let number = reading.frame.soprano.get(index).map_or(0, |soprano| {
+                OuterPair { bass: chord.bass, soprano: *soprano }.interval().simple_number()
+            });
+            let motion = words::motion_name(*motion, number, lang());
+            text += &format!(" {}", tell(said::MOTION_SPOKEN, [&motion]));
+        }
         for fault in reading.frame.faults.iter().filter(|f| f.from <= index && index <= f.to) {
             let kind = match fault.severity {
                 Severity::Fault => say(said::FAULT),

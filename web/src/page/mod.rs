@@ -33,6 +33,7 @@ mod remarks;
 mod rescue;
 mod rules;
 mod share;
+mod shelf;
 mod speech;
 mod staff;
 mod store;

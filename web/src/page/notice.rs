@@ -6,6 +6,7 @@ use super::reader::lang;
 use super::{act, dom, store};
 use crate::app::Intent;
 use std::cell::Cell;
+use tastata::sketch::Sketch;
 use tastata::words;
 use wasm_bindgen::JsCast;
 use web_sys::Event;
@@ -15,6 +16,8 @@ use web_sys::Event;
 enum Deed {
     /// To bring back the sketch that was put aside for a linked one.
     Bring,
+    /// To take up the sketch that another tab had kept.
+    Others,
     /// To take the newer version of the page.
     Renew,
 }
@@ -33,6 +36,11 @@ pub(super) fn say(text: &str) {
 /// Shows a message that offers to bring back what was put aside.
 pub(super) fn offer(text: &str, deed: &str) {
     offer_to(Deed::Bring, text, deed);
+}
+
+/// Shows a message that offers to take up what another tab had kept.
+pub(super) fn offer_others(text: &str, deed: &str) {
+    offer_to(Deed::Others, text, deed);
 }
 
 fn offer_to(deed: Deed, text: &str, name: &str) {
@@ -58,11 +66,8 @@ pub(super) fn wire() {
     press("notice-act", || {
         close();
         match DEED.get() {
-            Deed::Bring => {
-                if let Some(sketch) = store::put_aside() {
-                    act(Intent::Open(Box::new(sketch)));
-                }
-            }
+            Deed::Bring => take_up(store::put_aside()),
+            Deed::Others => take_up(store::of_other_tab()),
             Deed::Renew => renew().unwrap_or_default(),
         }
     });
@@ -71,6 +76,12 @@ pub(super) fn wire() {
             let (text, deed) = words::newer_page(lang());
             offer_to(Deed::Renew, text, deed);
         });
+    }
+}
+
+fn take_up(sketch: Option<Sketch>) {
+    if let Some(sketch) = sketch {
+        act(Intent::Open(Box::new(sketch)));
     }
 }
 

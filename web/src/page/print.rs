@@ -3,7 +3,7 @@
 
 use super::controls::{press, value_of, value_of_select};
 use super::reader::lang;
-use super::{Page, dom, store, with};
+use super::{Page, dom, shelf, store, with};
 use crate::app::Desk;
 use std::cell::Cell;
 use tastata::files;
@@ -40,7 +40,7 @@ pub(super) fn wire() {
         if base.is_some_and(|it| it.id() == "print-base") {
             store::set_base(&value_of("print-base"));
         }
-        store::write(PAPER, &value_of_select("print-paper"));
+        shelf::write(PAPER, &value_of_select("print-paper"));
         with(|page| page.preview());
     });
     let Some(window) = dom::window() else { return };
@@ -159,7 +159,7 @@ fn kept_paper() -> Paper {
         let language = dom::window().and_then(|it| it.navigator().language()).unwrap_or_default();
         LETTER.iter().any(|end| language.ends_with(end))
     };
-    match store::read(PAPER).as_deref() {
+    match shelf::read(PAPER).as_deref() {
         Some("letter") => Paper::Letter,
         Some("a4") => Paper::A4,
         _ if here() => Paper::Letter,

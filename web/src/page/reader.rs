@@ -2,7 +2,7 @@
 //! this browser, at first guessed by what the browser is set to.
 
 use super::controls::chosen;
-use super::{Page, dom, glossary, lesson, make, notice, others, reach, store, wishes, with};
+use super::{Page, dom, glossary, lesson, make, notice, others, reach, shelf, wishes, with};
 use std::cell::Cell;
 use std::fmt::Display;
 use tastata::bass::in_names;
@@ -38,9 +38,9 @@ pub(super) fn tell<const N: usize>(phrase: Phrase<N>, parts: [&dyn Display; N]) 
 /// Takes the language kept in this browser, else the first of the browser's own
 /// that the page has, and puts the page's texts in it.
 pub(super) fn open() {
-    let kept = store::read(TONGUE).and_then(|code| Tongue::from_code(&code));
+    let kept = shelf::read(TONGUE).and_then(|code| Tongue::from_code(&code));
     let tongue = kept.or_else(guessed).unwrap_or_default();
-    let notes = store::read(NOTES);
+    let notes = shelf::read(NOTES);
     let notes = NoteNames::ALL.into_iter().find(|it| Some(it.code()) == notes.as_deref());
     LANG.set(Lang { tongue, notes: notes.unwrap_or(tongue.habit()) });
     put();
@@ -72,14 +72,14 @@ pub(super) fn fill() {
 pub(super) fn wire() {
     chosen("tongue", |code| {
         let Some(tongue) = Tongue::from_code(&code) else { return };
-        store::write(TONGUE, tongue.code());
+        shelf::write(TONGUE, tongue.code());
         // Names of notes that were chosen stay; else they follow the language.
-        let notes = if store::read(NOTES).is_some() { lang().notes } else { tongue.habit() };
+        let notes = if shelf::read(NOTES).is_some() { lang().notes } else { tongue.habit() };
         turn(Lang { tongue, notes });
     });
     chosen("note-names", |code| {
         let Some(notes) = NoteNames::ALL.into_iter().find(|it| it.code() == code) else { return };
-        store::write(NOTES, notes.code());
+        shelf::write(NOTES, notes.code());
         turn(Lang { notes, ..lang() });
     });
 }

@@ -1,17 +1,20 @@
 //! Keeping the sketch: in the address when shared, in the browser as it changes.
 
-use super::reader::lang;
+use super::reader::{lang, say};
+use super::shelf::{read, read_shared, write, write_shared};
 use super::{dom, embed, notice, rescue, with};
 use crate::app::App;
 use std::cell::RefCell;
 use tastata::files::{self, Linked};
 use tastata::sketch::Sketch;
 use tastata::words;
+use tastata::words::page::said;
 use wasm_bindgen::JsCast;
-use web_sys::{Element, Storage};
+use web_sys::Element;
 
 const OWN: &str = "tastata.sketch";
 const ASIDE: &str = "tastata.aside";
+const OTHERS: &str = "tastata.others";
 const BASE: &str = "tastata.base";
 
 thread_local! {
@@ -35,7 +38,7 @@ pub(super) struct Opened {
 pub(super) fn open() -> Opened {
     let inside = dom::get::<Element>("kept-sketch").and_then(|e| e.text_content());
     INSIDE.set(inside.unwrap_or_default().trim().to_owned());
-    let own = read(&own_name());
+    let own = read_shared(&own_name());
     let kept = || {
         let inside = INSIDE.with_borrow(|inside| files::decode(inside).ok());
         let own = own.as_deref().and_then(|text| files::decode(text).ok());
@@ -79,13 +82,22 @@ pub(super) fn put_aside() -> Option<Sketch> {
     files::decode(&read(ASIDE)?).ok()
 }
 
+/// The sketch another tab of the page had kept when this one kept its own.
+pub(super) fn of_other_tab() -> Option<Sketch> {
+    files::decode(&read(OTHERS)?).ok()
+}
+
 /// Keeps the sketch in this browser, and in the document, so that the browser's
-/// own Save command takes it along. Where storage is refused the page goes on.
+/// own Save command takes it along. What another tab has kept meanwhile is put
+/// aside and offered.
 pub(super) fn keep(sketch: &Sketch) {
     let text = files::encode(sketch);
     rescue::remember(&address(&text));
-    write(&own_name(), &text);
     put_inside(&text);
+    if let Some(others) = write_shared(&own_name(), &text) {
+        write(OTHERS, &others);
+        notice::offer_others(say(said::OTHER_TAB), say(said::TAKE_UP_OTHERS));
+    }
 }
 
 /// Has the sketch at hand for a rescue, and for the browser's own Save command,
@@ -181,21 +193,5 @@ pub(super) fn open_address() {
     match files::open(&fragment) {
         Ok(linked) => with(|page| page.receive(linked)),
         Err(error) => notice::say(words::link_error(error, lang())),
-    }
-}
-
-fn storage() -> Option<Storage> {
-    dom::window()?.local_storage().ok()?
-}
-
-/// What this browser keeps under a name.
-pub(super) fn read(name: &str) -> Option<String> {
-    storage()?.get_item(name).ok()?
-}
-
-/// Keeps something in this browser, where it may.
-pub(super) fn write(name: &str, text: &str) {
-    if let Some(storage) = storage() {
-        let _ = storage.set_item(name, text);
     }
 }

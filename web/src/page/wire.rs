@@ -1,9 +1,9 @@
 //! Wiring the whole page once, and what belongs to no single part of it.
 
+use super::{Page, share, store, stroke_pad, take, tuning, typing, wishes, with};
 use super::{
     audio, bars, bass_field, card, dom, make, notice, others, pointer, remarks, rescue, rules,
 };
-use super::{share, store, stroke_pad, take, tuning, typing, wishes, with};
 use web_sys::{Event, HashChangeEvent};
 
 /// Wires everything, once.
@@ -40,6 +40,8 @@ pub(super) fn all() {
         dom::on(&window, "resize", |_: Event| with(|page| page.show()));
         // Scrolling anywhere: the listener stands above whatever scrolls.
         dom::on_capture(&window, "scroll", || with(|page| page.staff.fill()));
+        // The last word a page hears before it goes, also while a finger drags.
+        dom::on(&window, "pagehide", |_: Event| with(Page::keep_owed));
         dom::on(&window, "hashchange", |_: HashChangeEvent| store::open_address());
     }
     if let Some(document) = dom::document() {

@@ -18,7 +18,7 @@ use super::reader::say;
 pub(super) use desk::show;
 pub(super) use pass::copy;
 
-use super::{Page, dom, notice, store};
+use super::{Page, dom, notice, shelf, store};
 use crate::app::{App, Class, Desk, Draft, Intent, Keys, Play, PutBy, Reader, Review, Work};
 use pass::Passing;
 use tastata::files::{self, Linked};
@@ -88,7 +88,7 @@ impl Page {
                 return;
             }
             Linked::Set(set) => Work::start(set).map(|mut work| {
-                if let Some(kept) = store::read(&work.name()) {
+                if let Some(kept) = shelf::read_shared(&work.name()) {
                     work.resume(&kept);
                 }
                 Desk::Work(Box::new(work))
@@ -190,7 +190,9 @@ impl Page {
         let kept = work.kept();
         let link = kept.split(' ').next().unwrap_or_default();
         super::rescue::remember(&store::address(link));
-        store::write(&work.name(), &kept);
+        if shelf::write_shared(&work.name(), &kept).is_some() {
+            notice::say(say(said::WORK_IN_OTHER_TAB));
+        }
         let veil = work.veil();
         if !shown {
             self.app.veil(Some(veil));

@@ -4,7 +4,7 @@
 
 use super::super::controls::{press, value_of};
 use super::super::reader::{lang, say, tell};
-use super::super::{Page, dom, notice, store, take, with};
+use super::super::{Page, dom, notice, shelf, store, take, with};
 use crate::app::Desk;
 use js_sys::{Function, Object, Reflect};
 use tastata::files;
@@ -97,7 +97,7 @@ impl Page {
 
     /// The comments, to go back.
     pub(super) fn begin_send_back(&mut self) {
-        let name = store::read(TEACHER).unwrap_or_default();
+        let name = shelf::read(TEACHER).unwrap_or_default();
         self.begin(What::Comments, say(said::SEND_BACK), &name);
     }
 
@@ -124,7 +124,7 @@ impl Page {
                 files::encode_hand_in(&work.hand_in())
             }
             (Desk::Review(review), What::Comments) => {
-                store::write(TEACHER, &name);
+                shelf::write(TEACHER, &name);
                 review.send_back(&name)
             }
             _ => return,

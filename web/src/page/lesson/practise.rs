@@ -3,7 +3,7 @@
 use super::super::audio::Follow;
 use super::super::controls::{press, value_of_select};
 use super::super::reader::{lang, say, tell};
-use super::super::{Page, dom, store, wishes, with};
+use super::super::{Page, dom, shelf, wishes, with};
 use super::desk;
 use crate::app::{Desk, Drill, Ear, EarKind, KeysRound, Play, Practice, Stand};
 use tastata::figures::print_stage;
@@ -59,7 +59,7 @@ pub(super) fn wire() {
     press("practise-drill", || {
         close();
         with(|page| {
-            let kept = store::read(DECK).unwrap_or_default();
+            let kept = shelf::read(DECK).unwrap_or_default();
             let version = page.app.sketch().harmony.version;
             page.practise(Practice::Drill(Drill::start(&kept, today(), version)));
         });
@@ -133,7 +133,7 @@ fn open() {
     if let Some(dialog) = dom::get::<HtmlDialogElement>("practise-sheet") {
         let _ = dialog.show_modal();
     }
-    let kept = store::read(DECK).unwrap_or_default();
+    let kept = shelf::read(DECK).unwrap_or_default();
     let due = tastata::lesson::drill::Deck::read(&kept).due(today()).len();
     let said = if kept.trim().is_empty() {
         say(said::FIVE_TO_BEGIN).to_owned()
@@ -187,7 +187,7 @@ impl Page {
 
     fn keep_deck(&mut self) {
         if let Some(Practice::Drill(drill)) = self.teaching.desk.practice() {
-            store::write(DECK, &drill.kept());
+            shelf::write(DECK, &drill.kept());
         }
     }
 

@@ -1,7 +1,7 @@
 //! The teacher's sheet and its three rooms.
 
 use super::super::controls::press;
-use super::super::{Page, dom, store, with};
+use super::super::{Page, dom, shelf, with};
 use super::{collect, form, set_room};
 use crate::app::Draft;
 use web_sys::{Element, HtmlDialogElement, MouseEvent};
@@ -11,7 +11,7 @@ const ROOMS: [&str; 3] = ["make", "set", "collect"];
 
 /// The set in the making that this browser keeps.
 pub(super) fn kept() -> Draft {
-    Draft::resume(&store::read(DRAFT).unwrap_or_default())
+    Draft::resume(&shelf::read(DRAFT).unwrap_or_default())
 }
 
 pub(super) fn wire() {
@@ -68,7 +68,7 @@ impl Page {
 
     /// Keeps the set in the making and shows it.
     pub(super) fn keep_draft(&self) {
-        store::write(DRAFT, &self.teaching.draft.kept());
+        shelf::write(DRAFT, &self.teaching.draft.kept());
         self.show_teaching();
     }
 }

@@ -1,0 +1,157 @@
+//! What the page keeps, and what it says when it cannot: two tabs at once, a browser with no room or
+//! no leave, a tab that is killed while something is done.
+
+use anyhow::{Result, ensure};
+use serde_json::json;
+use tastata_tests::{Browser, Engine, page};
+
+const BASS: &str = "document.getElementById('bass').value";
+const NOTICE: &str = "(document.getElementById('notice').hidden ? ''
+    : document.getElementById('notice-text').textContent)";
+
+/// Puts `text` into the bass field at once, as pasting does, and waits for its chords.
+fn paste(browser: &Browser, text: &str) -> Result<()> {
+    browser.run(
+        "const field = document.getElementById('bass'); field.value = arguments[0]; \
+         field.dispatchEvent(new Event('input', { bubbles: true }));",
+        &json!([text]),
+    )?;
+    let notes = text.split_whitespace().count();
+    browser.wait_for(&format!(
+        "document.querySelectorAll('#staff [data-part=bass]').length === {notes}"
+    ))
+}
+
+fn two_tabs(engine: Engine) -> Result<()> {
+    if engine.is_skipped() {
+        return Ok(());
+    }
+    let browser = Browser::start(engine)?;
+    browser.size(820, 900)?;
+    browser.open_page(page()?, "")?;
+    paste(&browser, "C3 D3 E3")?;
+    let (first, second) = browser.new_window()?;
+    browser.open_page(page()?, "")?;
+    ensure!(browser.eval(BASS)? == "C3 D3 E3", "The second tab opens without the first one's bass");
+
+    browser.go_to_window(&first)?;
+    paste(&browser, "C3 D3 E3 F3")?;
+    ensure!(browser.eval(NOTICE)? == "", "A warning before anything was at stake");
+
+    // The second tab has not seen that; what it keeps must not do away with it unsaid.
+    browser.go_to_window(&second)?;
+    paste(&browser, "G2 A2")?;
+    browser.wait_for(&format!("{NOTICE}.includes('Another tab')"))?;
+    browser.click("#notice-act")?;
+    browser.wait_for(&format!("{BASS} === 'C3 D3 E3 F3'"))?;
+    browser.click("#undo")?;
+    browser.wait_for(&format!("{BASS} === 'G2 A2'"))?;
+
+    // One who goes on alone is not told again.
+    paste(&browser, "G2 A2 B2")?;
+    ensure!(browser.eval(NOTICE)? == "", "Told of another tab that did nothing");
+    let complaints = browser.complaints()?;
+    ensure!(complaints.is_empty(), "{complaints:#?}");
+    Ok(())
+}
+
+#[test]
+fn two_tabs_do_not_write_over_each_other_in_chromium() -> Result<()> {
+    two_tabs(Engine::Chromium)
+}
+
+#[test]
+fn two_tabs_do_not_write_over_each_other_in_firefox() -> Result<()> {
+    two_tabs(Engine::Firefox)
+}
+
+/// A browser whose storage is full, and one that forbids it.
+const REFUSALS: [&str; 2] = [
+    "Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError'); };",
+    "Object.defineProperty(window, 'localStorage',
+       { get() { throw new DOMException('forbidden', 'SecurityError'); } });",
+];
+
+#[test]
+fn a_browser_that_keeps_nothing_is_survived_and_said() -> Result<()> {
+    if Engine::Chromium.is_skipped() {
+        return Ok(());
+    }
+    for refusal in REFUSALS {
+        let browser = Browser::start(Engine::Chromium)?;
+        browser.size(360, 740)?;
+        browser.devtools("Page.enable", &json!({}))?;
+        browser.devtools("Page.addScriptToEvaluateOnNewDocument", &json!({ "source": refusal }))?;
+        browser.open_page(page()?, "")?;
+        paste(&browser, "C3 D3 E3")?;
+        browser.wait_for(&format!("{NOTICE}.includes('keeps nothing')"))?;
+        // Said once; the work goes on and can be taken along.
+        paste(&browser, "C3 D3 E3 F3")?;
+        ensure!(browser.eval(NOTICE)? == "", "Said again");
+        browser.click("#undo")?;
+        browser.wait_for(&format!("{BASS} !== 'C3 D3 E3 F3'"))?;
+        browser.click("#share")?;
+        browser.wait_for("document.getElementById('link').value.includes('#')")?;
+        let complaints = browser.complaints()?;
+        ensure!(complaints.is_empty(), "{complaints:#?}");
+    }
+    Ok(())
+}
+
+#[test]
+fn a_tab_killed_at_any_moment_loses_nothing() -> Result<()> {
+    if Engine::Chromium.is_skipped() {
+        return Ok(());
+    }
+    let browser = Browser::start(Engine::Chromium)?;
+    browser.size(820, 900)?;
+    browser.open_page(page()?, "")?;
+    // Each tells, in one turn of the page's script, what is there right after a deed; the page goes
+    // in the same turn, so that nothing later can have kept it.
+    let kept = "const link = document.getElementById('kept-sketch').textContent.trim();";
+    let send = "const send = (name, y) => {
+        const grip = document.querySelector('#staff [data-part=soprano][data-chord=\"1\"]');
+        const r = grip.getBoundingClientRect();
+        grip.dispatchEvent(new PointerEvent(name, { bubbles: true, cancelable: true, pointerId: 3,
+          pointerType: 'touch', isPrimary: true, button: 0, clientX: r.x + 3, clientY: r.y + 3 + y }));
+      };";
+    let deeds = [
+        "document.getElementById('bass').value += ' A2';
+         document.getElementById('bass').dispatchEvent(new Event('input', { bubbles: true }));",
+        "document.getElementById('another').click();",
+        "document.getElementById('title').value = 'Half a ti';
+         document.getElementById('title').dispatchEvent(new Event('input', { bubbles: true }));
+         document.getElementById('title').dispatchEvent(new Event('change', { bubbles: true }));",
+        "send('pointerdown', 0); send('pointermove', -12); send('pointermove', -30); send('pointerup', -30);",
+        "document.getElementById('undo').click();",
+        "document.getElementById('clear').click();",
+    ];
+    for deed in deeds {
+        browser.run(&format!("{send} {deed} location.reload();"), &json!([]))?;
+        browser.wait_for("document.documentElement.dataset.state === 'ready'")?;
+        let after = browser.run(&format!("{kept} return link;"), &json!([]))?;
+        let link = browser.eval("localStorage.getItem('tastata.sketch')")?;
+        ensure!(link == after, "After {deed}: the page shows {after}, kept is {link}");
+    }
+    ensure!(browser.eval(BASS)? == "", "The last deed, an empty page, is not there");
+    ensure!(
+        browser.eval("document.getElementById('title').value")? == "",
+        "Emptied, the title stayed"
+    );
+    // Killed in the middle of a drag: what the note had come to is there.
+    browser.click("#undo").ok();
+    paste(&browser, "C3 D3 E3 F3 G3 C3")?;
+    let dragged = browser.run(
+        &format!(
+            "{send} send('pointerdown', 0); send('pointermove', -12); send('pointermove', -40);
+             const title = () => [...document.querySelectorAll('#staff [data-part=soprano] title')].map(t => t.textContent).join();
+             const shown = title(); location.reload(); return shown;"
+        ),
+        &json!([]),
+    )?;
+    browser.wait_for("document.documentElement.dataset.state === 'ready'")?;
+    let after = "[...document.querySelectorAll('#staff [data-part=soprano] title')].map(t => t.textContent).join()";
+    browser.wait_for(&format!("{after} !== ''"))?;
+    ensure!(browser.eval(after)? == dragged, "The dragged note went back");
+    Ok(())
+}
