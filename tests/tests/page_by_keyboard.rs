@@ -99,13 +99,17 @@ const CUT: &str = "
   if (wide > innerWidth) found.push(`the page is ${wide} wide, not ${innerWidth}`);
   for (const it of document.querySelectorAll('button, summary, label, legend, h1, h2, p, li')) {
     if (!it.checkVisibility() || it.closest('#staff, .visually-hidden, .skip')) continue;
-    const style = getComputedStyle(it);
-    if (style.overflow !== 'visible' && (it.scrollWidth > it.clientWidth + 1 || it.scrollHeight > it.clientHeight + 1))
+    if (it.clientWidth && (it.scrollWidth > it.clientWidth + 1 || it.scrollHeight > it.clientHeight + 4))
       found.push(`cut: ${it.id || it.textContent.trim().slice(0, 40)}`);
     const r = it.getBoundingClientRect();
     if (r.width && (r.right > innerWidth + 1 || r.left < -1))
       found.push(`out of sight: ${it.id || it.textContent.trim().slice(0, 40)}`);
   }
+  const bass = document.getElementById('bass').clientWidth / parseFloat(getComputedStyle(document.documentElement).fontSize);
+  if (bass < 5.5) found.push(`the field of the bass is ${bass} letters wide`);
+  const dock = document.querySelector('.dock').getBoundingClientRect();
+  if (getComputedStyle(document.querySelector('.dock')).position === 'sticky' && dock.height > 0.6 * innerHeight)
+    found.push(`the keys cover ${Math.round(dock.height)} of ${innerHeight}`);
   return found;";
 
 #[test]
