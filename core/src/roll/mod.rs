@@ -86,7 +86,9 @@ pub fn roll(sketch: &Sketch, chords: &[Chord], hands: &Hands) -> Performance {
             spice: u64::from(own.spice.unwrap_or(wishes.spice).min(100)),
             speed: wishes.speed.clamp(25, 400),
         };
-        let (stroke, times) = speech::stroke(wishes, *saying, &mut stream(Purpose::Stroke));
+        let mut chance = stream(Purpose::Stroke);
+        let (stroke, times) = speech::stroke(wishes, *saying, &mut chance);
+        let keeps = speech::keeps(wishes, *saying, &mut chance);
         let ending = if index + 1 == count { Ending::Settles } else { Ending::LeadsOn };
         let left = scene.notes.iter().filter(|note| note.hand == Hand::Left).count();
         let mut sweeps = strokes::sweeps(
@@ -96,6 +98,9 @@ pub fn roll(sketch: &Sketch, chords: &[Chord], hands: &Hands) -> Performance {
             left,
             ending,
         );
+        if own.stroke.is_none() && own.times.is_none() {
+            strokes::leave_early(&mut sweeps, scene.notes.len(), keeps);
+        }
         let kept = match wishes.held {
             Held::Kept => {
                 let before = spans.last().map(|span| span.kept.as_slice()).unwrap_or_default();

@@ -15,11 +15,12 @@ use crate::pitch::Tonality;
 const REST: u64 = 190_000;
 /// Silence before a chord nobody expects, in microseconds: the least, what every
 /// further point of tension adds, and the most.
-const SILENCE: (u64, u64, u64) = (180_000, 6_000, 420_000);
+const SILENCE: (u64, u64, u64) = (260_000, 9_000, 700_000);
 /// How much tenser than the chord before it such a chord is.
 const SURPRISE: u32 = 34;
-/// Silence between a cadence and what begins after it, in microseconds.
-const PHRASE_BREATH: u64 = 240_000;
+/// Silence between a cadence and what begins after it, in microseconds: after one that
+/// comes home, a full stop, and after one elsewhere, a comma.
+const PHRASE_BREATH: (u64, u64) = (460_000, 260_000);
 /// Chords said in one breath: no fewer where the bass merely turns, never more.
 const BREATH: (usize, usize) = (3, 5);
 /// How much tenser the next chord is when a chord presses on to it.
@@ -27,6 +28,8 @@ const PRESSING: u32 = 8;
 
 /// Percent of the plain chords within a breath that are said in passing.
 const HURRIED: u64 = 35;
+/// Percent of the plain chords that do not come back to their bass.
+const TURNED_EARLY: u64 = 45;
 
 /// What a chord is to the discourse.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -94,12 +97,14 @@ pub(super) fn sayings(chords: &[Chord], dwell: impl Fn(usize) -> u64) -> Vec<Say
             let role = role(chords, index);
             let tension = tensions[index];
             let (at, place) = breaths[index];
+            let at_home = chords[index].tonality == home;
             let percent = match (role, place) {
                 (Role::Final, _) => 1800,
                 (Role::Opening, _) => 320,
                 (_, Place::Within) => 14 + 4 * u64::from(tension),
-                (_, Place::End) => 110 + 9 * u64::from(tension),
-                (_, Place::Arrival) => 230 + 7 * u64::from(tension),
+                (_, Place::End) => 130 + 10 * u64::from(tension),
+                (_, Place::Arrival) if at_home => 480 + 8 * u64::from(tension),
+                (_, Place::Arrival) => 300 + 8 * u64::from(tension),
             };
             let next = tensions.get(index + 1).copied();
             let surprise = next.map(|next| next.saturating_sub(tension + SURPRISE));
@@ -107,7 +112,13 @@ pub(super) fn sayings(chords: &[Chord], dwell: impl Fn(usize) -> u64) -> Vec<Say
                 surprise.filter(|&over| over > 0 && role_at(chords, index + 1) == Some(Role::Bold));
             let silence = match surprise {
                 Some(over) => (SILENCE.0 + SILENCE.1 * u64::from(over)).min(SILENCE.2),
-                None if place == Place::Arrival && role != Role::Final => PHRASE_BREATH,
+                None if place == Place::Arrival && role != Role::Final => {
+                    if at_home {
+                        PHRASE_BREATH.0
+                    } else {
+                        PHRASE_BREATH.1
+                    }
+                }
                 None => 0,
             };
             let presses = silence == 0
@@ -117,7 +128,7 @@ pub(super) fn sayings(chords: &[Chord], dwell: impl Fn(usize) -> u64) -> Vec<Say
             Saying {
                 role,
                 tension,
-                pace: (76 + i64::from(tension) * 7 / 10) * arc(at) / 100 * close / 100,
+                pace: (70 + i64::from(tension)) * arc(at) / 100 * close / 100,
                 rest: REST * percent / 100 * dwell(index) / 100,
                 silence,
                 leaving: if presses { Leaving::Presses } else { Leaving::Settles },
@@ -167,8 +178,8 @@ fn breaths(chords: &[Chord], tensions: &[u32]) -> Vec<(i64, Place)> {
 /// well soon, broadest at the end. A parabola lowest at two fifths of the way.
 fn arc(at: i64) -> i64 {
     let far = at - 400;
-    let (rise, reach) = if far < 0 { (20, 400) } else { (34, 600) };
-    88 + rise * far * far / (reach * reach)
+    let (rise, reach) = if far < 0 { (22, 400) } else { (52, 600) };
+    86 + rise * far * far / (reach * reach)
 }
 
 fn role_at(chords: &[Chord], index: usize) -> Option<Role> {
@@ -235,6 +246,18 @@ fn tension(chords: &[Chord], index: usize, home: Tonality) -> u32 {
     // Towards the close every word weighs more.
     tension += if index * 6 >= chords.len() * 5 { 10 } else { 0 };
     tension.min(100)
+}
+
+/// How much of its last sweep down a chord keeps, in percent, where the person left the
+/// stroke to the speech: what is on the way need not come back to its bass each time,
+/// or the music only swings up and down.
+pub(super) fn keeps(wishes: &RollWishes, saying: Saying, chance: &mut Chance) -> u64 {
+    let plain = saying.role == Role::Plain && saying.place != Place::Arrival;
+    if wishes.plan == StrokePlan::Speech && plain && chance.below(100) < TURNED_EARLY {
+        25 + chance.below(50)
+    } else {
+        100
+    }
 }
 
 /// The stroke and the number of times of a chord whose person left both to the piece.

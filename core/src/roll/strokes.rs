@@ -110,6 +110,17 @@ pub(super) fn leave_out(sweeps: &mut [Sweep], lies: impl Fn(usize) -> bool) {
     }
 }
 
+/// Leaves the last sweep before its end, having kept so many percent of it, if it goes
+/// down and every note has been struck by then; at least one note of it stays.
+pub(super) fn leave_early(sweeps: &mut [Sweep], notes: usize, percent: u64) {
+    let Some((last, before)) = sweeps.split_last_mut() else { return };
+    let struck = |place: &usize| before.iter().any(|sweep| sweep.places.contains(place));
+    if last.way == Way::Down && (0..notes).all(|place| struck(&place)) {
+        let keep = (last.places.len() as u64 * percent).div_ceil(100) as usize;
+        last.places.truncate(keep.max(1));
+    }
+}
+
 /// One way up and one way down again, the turning note left out of the latter.
 fn once(stroke: Stroke, notes: usize, left: usize) -> (Vec<usize>, Vec<usize>) {
     let plain_up: Vec<usize> = (0..notes).collect();
@@ -219,6 +230,22 @@ mod tests {
             on(Stroke::Drawn([100, 0, 50, 0, 0, 0, 0, 0])),
             "0 1 2 3 4 5 6 7 | 6 5 4 3 2 1 0 | 1 2 3 4 | 3 2 1 0"
         );
+    }
+
+    #[test]
+    fn a_sweep_down_may_be_left_early_and_no_other() {
+        let mut twice = sweeps(Stroke::Sweep, 1, 8, 4, Ending::LeadsOn);
+        leave_early(&mut twice, 8, 50);
+        assert_eq!(twice[1].places, [6, 5, 4]);
+        let mut up = sweeps(Stroke::Sweep, 0, 8, 4, Ending::LeadsOn);
+        leave_early(&mut up, 8, 50);
+        assert_eq!(up[0].places.len(), 8);
+        // One that strikes something for the first time stays whole.
+        let mut drawn =
+            sweeps(Stroke::Drawn([50, 0, 100, 0, 0, 0, 0, 0]), 1, 3, 1, Ending::LeadsOn);
+        let whole = drawn.clone();
+        leave_early(&mut drawn[..2], 3, 10);
+        assert_eq!(drawn, whole);
     }
 
     #[test]

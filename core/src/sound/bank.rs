@@ -68,11 +68,15 @@ impl Carried {
     }
 
     fn take(&mut self, from: usize, chunk: &[f32]) {
-        self.still = false;
-        let now = self.now.get_mut(from..).unwrap_or_default();
-        for (sum, y) in now.iter_mut().zip(chunk) {
+        for (sum, y) in self.taking(from).iter_mut().zip(chunk) {
             *sum += y;
         }
+    }
+
+    /// Where what comes from a sample on is added.
+    fn taking(&mut self, from: usize) -> &mut [f32] {
+        self.still = false;
+        self.now.get_mut(from..).unwrap_or_default()
     }
 
     /// What the last block carried at these samples.
@@ -156,21 +160,27 @@ fn turn(
 ) {
     let longest = group.iter().flatten().map(|hung| hung.string.longest()).min().unwrap_or(1);
     let count = left.len().min(right.len());
+    // What the strings give, sample by sample, and one string's own.
+    let (mut given, mut chunk) = ([[0.0; LANES]; CHUNK], [0.0; CHUNK]);
     let mut done = 0;
     while done < count {
         let size = longest.min(count - done);
         let at = from + done;
-        let mut chunks = [[0.0; CHUNK]; LANES];
-        for (hung, chunk) in group.iter_mut().zip(&mut chunks) {
-            if let Some(hung) = hung {
-                hung.string.come_back(&mut chunk[..size]);
+        let beside = &mut given[..size];
+        for (lane, hung) in group.iter_mut().enumerate() {
+            match hung {
+                Some(hung) => hung.string.come_back(beside, lane),
+                None => beside.iter_mut().for_each(|y| y[lane] = 0.0),
             }
         }
-        let mut strings = group.each_mut().map(|hung| hung.as_mut().map(|hung| &mut hung.string));
-        filter(&mut strings, &mut chunks, size);
-        for (hung, chunk) in group.iter_mut().zip(&mut chunks) {
+        let strings = group.each_mut().map(|hung| hung.as_mut().map(|hung| &mut hung.string));
+        filter(strings, beside);
+        for (lane, hung) in group.iter_mut().enumerate() {
             let Some(hung) = hung else { continue };
             let chunk = &mut chunk[..size];
+            for (y, beside) in chunk.iter_mut().zip(beside.iter()) {
+                *y = beside[lane];
+            }
             let Some(course) = courses.get_mut(hung.course) else { continue };
             if hung.string.is_free() && !bridge.still {
                 let heard = bridge.heard(at).iter().zip(course.heard(at));
@@ -180,11 +190,19 @@ fn turn(
             }
             hung.string.go_on(chunk);
             course.take(at, chunk);
-            bridge.take(at, chunk);
-            let sides = left[done..done + size].iter_mut().zip(&mut right[done..done + size]);
-            for ((l, r), y) in sides.zip(chunk.iter()) {
-                *l += hung.gain.0 * y;
-                *r += hung.gain.1 * y;
+            for (beside, y) in beside.iter_mut().zip(chunk.iter()) {
+                beside[lane] = *y;
+            }
+        }
+        let gains: [(f32, f32); LANES] =
+            std::array::from_fn(|i| group[i].as_deref().map_or((0.0, 0.0), |hung| hung.gain));
+        let sides = left[done..done + size].iter_mut().zip(&mut right[done..done + size]);
+        let carried = bridge.taking(at).iter_mut();
+        for (((l, r), sum), y) in sides.zip(carried).zip(beside.iter()) {
+            for (y, gain) in y.iter().zip(&gains) {
+                *sum += y;
+                *l += gain.0 * y;
+                *r += gain.1 * y;
             }
         }
         done += size;

@@ -10,6 +10,7 @@ mod biquad;
 mod body;
 mod burst;
 mod course;
+mod ends;
 mod limiter;
 mod pipe;
 mod renderer;
@@ -66,5 +67,14 @@ impl Voice {
     /// Whether a harder touch sounds louder.
     pub const fn feels_force(self) -> bool {
         matches!(self, Voice::Struck)
+    }
+
+    /// Whether the ends of its strings behind the bridge are free to ring.
+    const fn has_free_ends(self) -> bool {
+        match self {
+            Voice::Plucked8 | Voice::Plucked84 | Voice::Buff => true,
+            // There cloth is woven between them.
+            Voice::Struck | Voice::Organ => false,
+        }
     }
 }

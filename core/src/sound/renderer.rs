@@ -7,6 +7,7 @@ use super::bank::{BLOCK, Bank};
 use super::body::Body;
 use super::burst::Burst;
 use super::course::Course;
+use super::ends::Ends;
 use super::limiter::Limiter;
 use super::room::Room;
 use super::{SoundWishes, hertz};
@@ -43,6 +44,7 @@ pub struct Renderer {
     bank: Bank,
     place: [Option<u8>; 128],
     bursts: Vec<Burst>,
+    ends: Option<Ends>,
     body: Body,
     room: Room,
     limiter: Limiter,
@@ -99,8 +101,9 @@ impl Renderer {
             bank,
             place,
             bursts: Vec::new(),
+            ends: wishes.voice.has_free_ends().then(|| Ends::new(rate)),
             body: Body::new(rate),
-            room: Room::new(rate, 0.16),
+            room: Room::new(rate, 0.22),
             limiter: Limiter::new(rate),
             clock: 0,
             end,
@@ -176,6 +179,9 @@ impl Renderer {
         self.bursts.retain(|burst| !burst.is_over());
         self.clock += BLOCK as u64;
 
+        if let Some(ends) = &mut self.ends {
+            ends.pass(&mut left, &mut right);
+        }
         self.body.pass(&mut left, &mut right);
         self.room.pass(&mut left, &mut right);
         self.limiter.pass(&mut left, &mut right);

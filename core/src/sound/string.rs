@@ -32,6 +32,9 @@ const SILENT: f32 = 2e-6;
 /// Longest run of samples computed at a time.
 pub(super) const CHUNK: usize = 128;
 
+/// Fewest samples between two moves of what a string keeps.
+const ROOM: usize = 1024;
+
 /// Keeps the filters clear of denormal numbers, which some processors compute slowly.
 const CLEAR: f32 = 1e-18;
 
@@ -59,8 +62,11 @@ enum Damper {
 #[derive(Clone, Debug)]
 pub(super) struct Strung {
     damper: Damper,
-    ring: Vec<f32>,
+    /// What ran round it lately, oldest first, and room for more to come; when that is
+    /// used up, the last `kept` samples move to the front.
+    past: Vec<f32>,
     write: usize,
+    kept: usize,
     delay: usize,
     ripple: f32,
     ripple_back: usize,
@@ -74,7 +80,6 @@ pub(super) struct Strung {
     fade_from: (f32, f32),
     fade_to: (f32, f32),
     low: f32,
-    x: [f32; 2],
     stiff: [AllPass; 2],
     stages: usize,
     tune: AllPass,
@@ -150,10 +155,13 @@ impl Strung {
         let free_loss = loss(low_gain) as f32;
         let fade_length = (0.008 * rate) as u32;
         let patience = period as usize * 2 + 256;
+        // The loop, its echo, and the two samples before them that the felt asks for.
+        let kept = delay + ripple_back as usize + 2;
         Strung {
             damper: Damper::On,
-            ring: vec![0.0; (delay + 1 + ripple_back as usize).next_power_of_two()],
-            write: 0,
+            past: vec![0.0; kept + kept.max(ROOM)],
+            write: kept,
+            kept,
             delay,
             ripple,
             ripple_back: ripple_back as usize,
@@ -167,7 +175,6 @@ impl Strung {
             fade_from: (free_loss, 0.0),
             fade_to: (free_loss, 0.0),
             low: 0.0,
-            x: [0.0; 2],
             stiff: [AllPass { a: stiff, ..AllPass::default() }; 2],
             stages,
             tune: AllPass { a: tune as f32, ..AllPass::default() },
@@ -231,19 +238,40 @@ impl Strung {
         self.damper == Damper::Off
     }
 
-    /// The first half of a turn: what comes back round the loop, softened.
-    pub(super) fn come_back(&mut self, chunk: &mut [f32]) {
-        let back = self.write.wrapping_sub(self.delay);
-        self.recall(back, chunk);
-        if self.ripple > 0.0 {
-            let mut echo = [0.0; CHUNK];
-            let echo = &mut echo[..chunk.len()];
-            self.recall(back.wrapping_sub(self.ripple_back), echo);
-            for (v, echo) in chunk.iter_mut().zip(echo.iter()) {
-                *v += self.ripple * echo;
+    /// The first half of a turn: what comes back round the loop, softened, into a lane.
+    /// The loss at every frequency alike, and the felt: a symmetrical filter, so that
+    /// damping does not bend the pitch.
+    pub(super) fn come_back(&mut self, beside: &mut [[f32; LANES]], lane: usize) {
+        let count = beside.len();
+        self.make_room(count);
+        let from = self.write - self.delay - 2;
+        let back = self.past.get(from..from + count + 2).unwrap_or_default();
+        let echo = from - self.ripple_back;
+        let echo = self.past.get(echo..echo + count + 2).unwrap_or_default();
+        let ripple = self.ripple;
+        let came = |(x, echo): (&f32, &f32)| x + ripple * echo;
+        if self.fade == 0 && self.felt == 0.0 {
+            // The sample before, so that the felt has one on either side.
+            let before = back.iter().zip(echo).skip(1);
+            for (y, x) in beside.iter_mut().zip(before) {
+                y[lane] = self.loss * came(x);
             }
+            return;
         }
-        self.soften(chunk);
+        let (mut first, mut second) = (0.0, 0.0);
+        for (i, x) in back.iter().zip(echo).enumerate() {
+            let x = came(x);
+            if let Some(y) = i.checked_sub(2).and_then(|at| beside.get_mut(at)) {
+                if self.fade > 0 {
+                    self.fade -= 1;
+                    let t = self.fade as f32 / self.fade_length as f32;
+                    self.loss = self.fade_to.0 + t * (self.fade_from.0 - self.fade_to.0);
+                    self.felt = self.fade_to.1 + t * (self.fade_from.1 - self.fade_to.1);
+                }
+                y[lane] = self.loss * (second + self.felt * (x - 2.0 * second + first));
+            }
+            (first, second) = (second, x);
+        }
     }
 
     /// The second half of a turn, after [`filter`]: the pulse joins, and all of it
@@ -256,71 +284,29 @@ impl Strung {
             }
             self.fed = (self.fed + chunk.len()).min(self.feed.len());
         }
-        self.remember(chunk);
-        let loud = chunk.iter().any(|y| y.abs() > SILENT);
-        self.quiet = if loud || waiting { 0 } else { self.quiet + chunk.len() };
+        if let Some(ahead) = self.past.get_mut(self.write..self.write + chunk.len()) {
+            ahead.copy_from_slice(chunk);
+            self.write += chunk.len();
+        }
+        let peak = chunk.iter().fold(0.0_f32, |peak, y| peak.max(y.abs()));
+        self.quiet = if peak > SILENT || waiting { 0 } else { self.quiet + chunk.len() };
         if !self.sounds() {
             self.hush();
         }
     }
 
-    /// Copies from the loop, `from` counting as `write` does.
-    fn recall(&self, from: usize, chunk: &mut [f32]) {
-        let at = from & (self.ring.len() - 1);
-        let ahead = &self.ring[at..];
-        let first = ahead.len().min(chunk.len());
-        let (head, tail) = chunk.split_at_mut(first);
-        head.copy_from_slice(&ahead[..first]);
-        let rest = tail.len();
-        tail.copy_from_slice(&self.ring[..rest]);
-    }
-
-    /// Copies into the loop.
-    fn remember(&mut self, chunk: &[f32]) {
-        let at = self.write & (self.ring.len() - 1);
-        let ahead = &mut self.ring[at..];
-        let first = ahead.len().min(chunk.len());
-        ahead[..first].copy_from_slice(&chunk[..first]);
-        let rest = chunk.len() - first;
-        self.ring[..rest].copy_from_slice(&chunk[first..]);
-        self.write = self.write.wrapping_add(chunk.len());
-    }
-
-    /// The loss at every frequency alike, and the felt: a symmetrical filter, so
-    /// that damping does not bend the pitch.
-    fn soften(&mut self, chunk: &mut [f32]) {
-        let mut before = [0.0; CHUNK + 2];
-        before[0] = self.x[1];
-        before[1] = self.x[0];
-        before[2..2 + chunk.len()].copy_from_slice(chunk);
-        self.x = [before[chunk.len() + 1], before[chunk.len()]];
-        if self.fade == 0 && self.felt == 0.0 {
-            for (v, x) in chunk.iter_mut().zip(&before[1..]) {
-                *v = self.loss * x;
-            }
-            return;
-        }
-        if self.fade == 0 {
-            let (loss, felt) = (self.loss, self.felt);
-            for (v, around) in chunk.iter_mut().zip(before.windows(3)) {
-                *v = loss * (around[1] + felt * (around[2] - 2.0 * around[1] + around[0]));
-            }
-            return;
-        }
-        for (v, around) in chunk.iter_mut().zip(before.windows(3)) {
-            self.fade = self.fade.saturating_sub(1);
-            let t = self.fade as f32 / self.fade_length as f32;
-            self.loss = self.fade_to.0 + t * (self.fade_from.0 - self.fade_to.0);
-            self.felt = self.fade_to.1 + t * (self.fade_from.1 - self.fade_to.1);
-            *v = self.loss * (around[1] + self.felt * (around[2] - 2.0 * around[1] + around[0]));
+    /// Makes room for some samples after what is kept.
+    fn make_room(&mut self, count: usize) {
+        if self.write + count > self.past.len() {
+            self.past.copy_within(self.write - self.kept..self.write, 0);
+            self.write = self.kept;
         }
     }
 
     /// Forgets what is left below hearing.
     fn hush(&mut self) {
-        self.ring.fill(0.0);
+        self.past.fill(0.0);
         self.low = 0.0;
-        self.x = [0.0; 2];
         for stage in self.stiff.iter_mut().chain([&mut self.tune]) {
             stage.x1 = 0.0;
             stage.y1 = 0.0;
@@ -335,16 +321,12 @@ impl Strung {
 pub(super) const LANES: usize = 4;
 
 /// The loss that grows with frequency, the stiffness and the tuning of up to
-/// [`LANES`] strings with equally many stages, over the first `count` samples.
-pub(super) fn filter(
-    strings: &mut [Option<&mut Strung>; LANES],
-    chunks: &mut [[f32; CHUNK]; LANES],
-    count: usize,
-) {
+/// [`LANES`] strings with equally many stages.
+pub(super) fn filter(strings: [Option<&mut Strung>; LANES], beside: &mut [[f32; LANES]]) {
     if strings.iter().flatten().all(|string| string.stages == 0) {
-        lanes::<0>(strings, chunks, count);
+        lanes::<0>(strings, beside);
     } else {
-        lanes::<2>(strings, chunks, count);
+        lanes::<2>(strings, beside);
     }
 }
 
@@ -376,11 +358,7 @@ impl AllPasses {
     }
 }
 
-fn lanes<const STAGES: usize>(
-    strings: &mut [Option<&mut Strung>; LANES],
-    chunks: &mut [[f32; CHUNK]; LANES],
-    count: usize,
-) {
+fn lanes<const STAGES: usize>(strings: [Option<&mut Strung>; LANES], beside: &mut [[f32; LANES]]) {
     let of = |get: fn(&Strung) -> AllPass| {
         AllPasses::of(std::array::from_fn(|i| strings[i].as_deref().map(get).unwrap_or_default()))
     };
@@ -391,27 +369,14 @@ fn lanes<const STAGES: usize>(
     };
     let pole = number(|it| it.pole);
     let mut low = number(|it| it.low);
-    // Side by side in memory as well.
-    let mut beside = [[0.0; LANES]; CHUNK];
-    let beside = &mut beside[..count.min(CHUNK)];
-    for (i, chunk) in chunks.iter().enumerate() {
-        for (x, y) in beside.iter_mut().zip(chunk) {
-            x[i] = *y;
-        }
-    }
     for x in beside.iter_mut() {
         for i in 0..LANES {
-            low[i] = x[i] + pole[i] * low[i] + CLEAR;
+            low[i] = (x[i] + CLEAR) + pole[i] * low[i];
         }
         let stiff = if STAGES == 0 { low } else { second.pass(first.pass(low)) };
         *x = tune.pass(stiff);
     }
-    for (i, chunk) in chunks.iter_mut().enumerate() {
-        for (x, y) in beside.iter().zip(chunk) {
-            *y = x[i];
-        }
-    }
-    for (i, string) in strings.iter_mut().enumerate() {
+    for (i, string) in strings.into_iter().enumerate() {
         let Some(string) = string else { continue };
         string.low = low[i];
         string.stiff = [first.lane(i), second.lane(i)];

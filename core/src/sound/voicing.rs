@@ -43,7 +43,7 @@ fn across(key: Key, low: f64, high: f64) -> f64 {
 /// Gains that put a key in its place from left (bass) to right (treble), the
 /// loudness the same everywhere.
 pub(super) fn pan(key: Key) -> (f32, f32) {
-    let angle = std::f64::consts::FRAC_PI_4 * (1.0 + across(key, -0.35, 0.35));
+    let angle = std::f64::consts::FRAC_PI_4 * (1.0 + across(key, -0.5, 0.5));
     (libm::cos(angle) as f32, libm::sin(angle) as f32)
 }
 

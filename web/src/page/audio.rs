@@ -4,7 +4,7 @@
 use super::dom;
 use super::struck::Struck;
 use tastata::pitch::Key;
-use tastata::roll::{Micros, Performance};
+use tastata::roll::{Micros, Performance, Touch};
 use tastata::sound::{Renderer, SoundWishes};
 use tastata::words::Phrase;
 use tastata::words::page::said;
@@ -21,6 +21,12 @@ const SLICES_AT_ONCE: usize = 3;
 const LEAD: f64 = 0.06;
 /// Seconds of fading when playing is stopped.
 const FADE: f64 = 0.04;
+/// Looks in a row that find the sound asleep before it counts as interrupted, after it
+/// has run and before it ever did: a device may take a moment to open.
+const ASLEEP: u32 = 8;
+const NEVER_AWAKE: u32 = 50;
+/// A loop is laid out for so long at a time.
+const ROUND: Micros = Micros::from_ms(300_000);
 
 /// The sound of the page.
 #[derive(Default)]
@@ -43,6 +49,20 @@ struct Playing {
     /// The frame on which the next slice starts; whole frames, so slices join without a seam.
     next: u64,
     rendered_all: bool,
+    /// Whether the sound has run since, and looks in a row that found it asleep.
+    ran: bool,
+    asleep: u32,
+}
+
+/// How playing goes on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Going {
+    /// Something is still to sound.
+    On,
+    /// Nothing plays.
+    Over,
+    /// A call came in, or the device went away.
+    Interrupted,
 }
 
 /// What the page shows while something plays.
@@ -78,19 +98,24 @@ impl Sound {
     /// Opens the sound, or wakes it where the browser put it to sleep; must be
     /// called from a press, touch or key.
     pub(super) fn wake(&mut self) -> Option<AudioContext> {
+        if self.context.as_ref().is_some_and(|it| it.state() == AudioContextState::Closed) {
+            // What was put into it will never sound, and the next may have another rate.
+            *self = Sound { tuned: self.tuned.take(), ..Sound::default() };
+        }
         if self.context.is_none() {
             self.context = AudioContext::new().ok();
         }
         let context = self.context.as_ref()?;
         if context.state() != AudioContextState::Running {
-            let _ = context.resume();
+            resume(context);
         }
         Some(context.clone())
     }
 
     /// Wakes the sound if it was opened and the browser put it to sleep.
     pub(super) fn rouse(&mut self) {
-        if self.context.is_some() {
+        let open = |it: &AudioContext| it.state() != AudioContextState::Closed;
+        if self.context.as_ref().is_some_and(open) {
             self.wake();
         }
     }
@@ -121,6 +146,8 @@ impl Sound {
             from,
             next: began,
             rendered_all: false,
+            ran: false,
+            asleep: 0,
         });
         self.pump();
         Ok(())
@@ -139,11 +166,15 @@ impl Sound {
         }
     }
 
-    /// Renders and schedules ahead; says whether anything is still to sound.
-    pub(super) fn pump(&mut self) -> bool {
-        let Some(context) = self.context.clone() else { return false };
+    /// Renders and schedules ahead; says how it goes on.
+    pub(super) fn pump(&mut self) -> Going {
+        let Some(context) = self.context.clone() else { return Going::Over };
         self.struck.pump(&context);
-        let Some(playing) = &mut self.playing else { return false };
+        let Some(playing) = &mut self.playing else { return Going::Over };
+        if playing.is_interrupted(&context) {
+            self.stop();
+            return Going::Interrupted;
+        }
         let now = frame(&context, context.current_time());
         let soon = frame(&context, context.current_time() + LEAD);
         let ahead = frame(&context, context.current_time() + AHEAD);
@@ -165,8 +196,9 @@ impl Sound {
         }
         if playing.rendered_all && now > playing.next {
             self.playing = None;
+            return Going::Over;
         }
-        self.playing.is_some()
+        Going::On
     }
 
     /// What is heard right now, output latency allowed for.
@@ -202,6 +234,18 @@ impl Sound {
 }
 
 impl Playing {
+    /// Looks whether the sound runs, and says whether it has slept for too long.
+    fn is_interrupted(&mut self, context: &AudioContext) -> bool {
+        let state = context.state();
+        if state == AudioContextState::Running {
+            (self.ran, self.asleep) = (true, 0);
+            return false;
+        }
+        self.asleep += 1;
+        let most = if self.ran { ASLEEP } else { NEVER_AWAKE };
+        state == AudioContextState::Closed || self.asleep > most
+    }
+
     /// Renders one slice and schedules it; `None` when all has been rendered.
     fn slice(&mut self, context: &AudioContext) -> Option<()> {
         let rate = f64::from(context.sample_rate());
@@ -241,6 +285,28 @@ pub(super) fn stretch(performance: &Performance, from: usize, to: usize) -> Perf
         .collect();
     let end = touches.iter().map(|t| t.up).max().unwrap_or_default();
     let end = Micros(end.0 + 1_000_000);
+    Performance { touches, starts: vec![Micros(0)], end, ..Performance::default() }
+}
+
+/// Some chords of a performance, first to last, over and over: the first follows the last
+/// as the chord after it would have.
+pub(super) fn round(performance: &Performance, from: usize, to: usize) -> Performance {
+    let once = stretch(performance, from, to);
+    let start = performance.starts.get(from).copied().unwrap_or_default();
+    let length = match performance.starts.get(to + 1) {
+        Some(next) => Micros(next.0.saturating_sub(start.0)),
+        None => once.end,
+    };
+    let turns = (ROUND.0 / length.0.max(1)).clamp(1, 500);
+    let touches = (0..turns).flat_map(|turn| {
+        let later = turn * length.0;
+        once.touches.iter().map(move |t| {
+            let up = t.up.0.min(length.0);
+            Touch { down: Micros(t.down.0 + later), up: Micros(up.max(t.down.0 + 1) + later), ..*t }
+        })
+    });
+    let touches: Vec<Touch> = touches.collect();
+    let end = Micros(turns * length.0);
     Performance { touches, starts: vec![Micros(0)], end, ..Performance::default() }
 }
 
@@ -284,11 +350,24 @@ pub(super) fn frame(context: &AudioContext, seconds: f64) -> u64 {
     (seconds * f64::from(context.sample_rate())).ceil() as u64
 }
 
-/// Seconds from the context's clock to the ear, where the browser says.
+/// Asks a sleeping sound to run. Where that is refused nothing is to be said: whoever
+/// waits for the sound notices.
+fn resume(context: &AudioContext) {
+    if let Ok(promise) = context.resume() {
+        wasm_bindgen_futures::spawn_local(async move {
+            let _ = wasm_bindgen_futures::JsFuture::from(promise).await;
+        });
+    }
+}
+
+/// Seconds from the context's clock to the ear, where the browser says: on the way to
+/// the device, and in it.
 fn latency(context: &AudioContext) -> f64 {
-    let read =
-        |name: &str| js_sys::Reflect::get(context, &name.into()).ok().and_then(|v| v.as_f64());
-    read("outputLatency").or_else(|| read("baseLatency")).unwrap_or(0.0)
+    let read = |name: &str| {
+        let value = js_sys::Reflect::get(context, &name.into()).ok().and_then(|v| v.as_f64());
+        value.filter(|seconds| seconds.is_finite()).unwrap_or(0.0)
+    };
+    read("baseLatency") + read("outputLatency")
 }
 
 /// Milliseconds between two looks at what must be rendered.

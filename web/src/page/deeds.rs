@@ -1,6 +1,6 @@
 //! What the page does with the chosen chord: hear it, play from it, pin it, say it.
 
-use super::audio::Follow;
+use super::audio::{Follow, Going};
 use super::reader::{lang, say, tell};
 use super::{Page, audio, dom, notice};
 use crate::app::{Intent, Place};
@@ -65,10 +65,10 @@ impl Page {
         }
     }
 
-    /// Plays the chords that are repeated, once.
+    /// Plays the chords that are repeated, over and over.
     fn play_round(&mut self) {
         let Some((from, to)) = self.app.view().round else { return };
-        let performance = audio::stretch(&self.app.reading().performance, from, to);
+        let performance = audio::round(&self.app.reading().performance, from, to);
         self.hear(performance, 0, Follow::Piece);
     }
 
@@ -143,10 +143,16 @@ impl Page {
     /// Renders ahead; when all has sounded, puts the page back.
     pub(super) fn pump(&mut self) {
         let was_playing = self.sound.is_playing();
-        if !self.sound.pump() && was_playing {
-            match self.app.view().round {
+        match self.sound.pump() {
+            Going::On => {}
+            Going::Over if !was_playing => {}
+            Going::Over => match self.app.view().round {
                 Some((from, to)) if from != to => self.play_round(),
                 _ => self.after_playing(),
+            },
+            Going::Interrupted => {
+                self.after_playing();
+                notice::say(say(said::INTERRUPTED));
             }
         }
     }

@@ -7,7 +7,7 @@ use std::collections::HashMap;
 use tastata::pitch::Key;
 use tastata::roll::Micros;
 use tastata::sound::{Renderer, SoundWishes, one_key};
-use web_sys::{AudioBuffer, AudioContext};
+use web_sys::{AudioBuffer, AudioContext, GainNode};
 
 /// Seconds rendered on the press itself.
 const FIRST: f64 = 0.08;
@@ -19,18 +19,23 @@ const HELD: Micros = Micros::from_ms(1300);
 const RING: f64 = 1.8;
 /// Seconds from the press to the first sample.
 const LEAD: f64 = 0.005;
+/// Seconds in which a key that is struck again loses what it sounded before.
+const DAMP: f64 = 0.02;
 
 /// The struck keys and their kept sounds.
 #[derive(Default)]
 pub(super) struct Struck {
     kept: HashMap<Key, Vec<AudioBuffer>>,
     ringing: Vec<Ringing>,
+    /// Where each key was last let out.
+    doors: HashMap<Key, GainNode>,
 }
 
 /// A key whose sound is not yet all rendered.
 struct Ringing {
     key: Key,
     renderer: Renderer,
+    door: GainNode,
     slices: Vec<AudioBuffer>,
     /// The frame on which the next slice sounds.
     next: u64,
@@ -47,18 +52,33 @@ impl Struck {
     /// Strikes a key.
     pub(super) fn strike(&mut self, key: Key, wishes: &SoundWishes, context: &AudioContext) {
         let mut at = frame(context, context.current_time() + LEAD);
+        let Some(door) = self.door(key, context) else { return };
         if let Some(slices) = self.kept.get(&key) {
             for slice in slices {
-                sound(context, slice, at);
+                sound(context, slice, &door, at);
                 at += u64::from(slice.length());
             }
             return;
         }
         let rate = context.sample_rate() as u32;
         let renderer = Renderer::new(&one_key(key, HELD), wishes, rate, Micros(0));
-        let mut ringing = Ringing { key, renderer, slices: Vec::new(), next: at, left: RING };
+        let slices = Vec::new();
+        let mut ringing = Ringing { key, renderer, door, slices, next: at, left: RING };
         ringing.turn(context, FIRST);
         self.ringing.push(ringing);
+    }
+
+    /// A way out for a key; what it still sounds is damped, as its damper would do it, so
+    /// that a key struck many times is not many times as loud.
+    fn door(&mut self, key: Key, context: &AudioContext) -> Option<GainNode> {
+        let door = context.create_gain().ok()?;
+        door.connect_with_audio_node(&context.destination()).ok()?;
+        if let Some(old) = self.doors.insert(key, door.clone()) {
+            let (gain, now) = (old.gain(), context.current_time());
+            let _ = gain.set_value_at_time(1.0, now);
+            let _ = gain.linear_ramp_to_value_at_time(0.0, now + DAMP);
+        }
+        Some(door)
     }
 
     /// Renders a turn of every key that still rings.
@@ -84,7 +104,7 @@ impl Ringing {
             fade(&mut right);
         }
         let Some(buffer) = fill(context, &mut left, &mut right) else { return };
-        sound(context, &buffer, self.next);
+        sound(context, &buffer, &self.door, self.next);
         self.next += frames as u64;
         self.slices.push(buffer);
     }
@@ -97,9 +117,9 @@ fn fade(samples: &mut [f32]) {
     }
 }
 
-fn sound(context: &AudioContext, buffer: &AudioBuffer, at: u64) {
+fn sound(context: &AudioContext, buffer: &AudioBuffer, door: &GainNode, at: u64) {
     if let Some(source) = source(context, buffer) {
-        let _ = source.connect_with_audio_node(&context.destination());
+        let _ = source.connect_with_audio_node(door);
         let _ = source.start_with_when(at as f64 / f64::from(context.sample_rate()));
     }
 }

@@ -16,6 +16,7 @@ macro_rules! phrases {
 phrases! {
     NO_SOUND: 0 = phrase!("This browser gives the page no sound.", "Questo browser non dà suono alla pagina.", "Dieser Browser gibt der Seite keinen Klang.", "Ce navigateur ne donne pas de son à la page.", "Este navegador no da sonido a la página.");
     SOUND_FAILED: 0 = phrase!("The sound could not be started.", "Non è stato possibile avviare il suono.", "Der Klang ließ sich nicht starten.", "Le son n’a pas pu démarrer.", "No se pudo iniciar el sonido.");
+    INTERRUPTED: 0 = phrase!("The sound was interrupted. Press Play to hear it again.", "Il suono è stato interrotto. Premi Suona per risentirlo.", "Der Klang wurde unterbrochen. Drücken Sie Spielen, um ihn wieder zu hören.", "Le son a été interrompu. Appuyez sur Jouer pour le réentendre.", "El sonido se interrumpió. Pulsa Tocar para volver a oírlo.");
     EMPTIED: 0 = phrase!("The page is empty; Undo brings your sketch back.", "La pagina è vuota; Annulla riporta il tuo schizzo.", "Die Seite ist leer; Rückgängig bringt Ihre Skizze zurück.", "La page est vide ; Annuler ramène votre esquisse.", "La página está vacía; Deshacer trae de vuelta tu esbozo.");
     PLAY: 0 = phrase!("Play", "Suona", "Spielen", "Jouer", "Tocar");
     STOP: 0 = phrase!("Stop", "Ferma", "Halt", "Arrêter", "Parar");
