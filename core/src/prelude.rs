@@ -22,8 +22,11 @@ pub const LONGEST: u32 = 240;
 /// A prelude shorter than this hurries through its pedals.
 const BRIEF: Micros = Micros::from_ms(36_000);
 
-/// Spice of the first and the last note, in percent.
-const FLOURISH: u8 = 70;
+/// No prelude is long enough for so many turns.
+const MOST_TURNS: usize = 100;
+
+/// Spice of the first and the last note, in percent: the close unfolds its chord always.
+const FLOURISH: (u8, u8) = (70, 85);
 
 /// Where a turn of the bass begins and ends.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -113,21 +116,27 @@ pub fn prelude(tonality: Tonality, seconds: u32, seed: u32) -> Sketch {
     let mut length = lasts(&best);
     // Turn by turn until the wanted length is reached; the last is kept where it
     // comes nearer than going without.
-    while length < wanted {
+    while length < wanted && middle.len() < MOST_TURNS {
         let from = middle.last().map_or(Place::Low, |turn| turn.to);
         let Some(next) = choose(tonality.mode, from, &middle, &mut chance) else { break };
         middle.push(next);
         let longer = compose(tonality, frame, &middle, seed);
         let longer_length = lasts(&longer);
         let nearer = longer_length.0.abs_diff(wanted.0) < length.0.abs_diff(wanted.0);
-        if !nearer && middle.len() > 1 {
+        if !nearer && longer_length >= wanted && middle.len() > 1 {
             break;
         }
+        // A turn may also shorten what stood before it: then it is the next that lengthens.
         (best, length) = (longer, longer_length);
     }
-    // What is left over is taken up by the tempo.
-    let percent = (100 * length.0 / wanted.0.max(1)).clamp(70, 140);
-    best.roll.speed = percent as u16;
+    // What is left over is taken up by the tempo; not all goes slower with it, so it is
+    // corrected once.
+    let mut percent = 100;
+    for _ in 0..2 {
+        percent = (percent * length.0 / wanted.0.max(1)).clamp(70, 140);
+        best.roll.speed = percent as u16;
+        length = lasts(&best);
+    }
     best
 }
 
@@ -203,10 +212,11 @@ fn compose(tonality: Tonality, framing: Framing, middle: &[&Turn], seed: u32) ->
     sketch.roll.seed = seed;
     // The opening and the close unfold their chord over the keyboard.
     if let Some(first) = sketch.notes.first_mut() {
-        first.stroke.spice = Some(FLOURISH);
+        first.stroke.spice = Some(FLOURISH.0);
     }
     if let Some(last) = sketch.notes.last_mut() {
-        last.stroke = ChordStroke { times: Some(2), spice: Some(FLOURISH), ..last.stroke.clone() };
+        last.stroke =
+            ChordStroke { times: Some(2), spice: Some(FLOURISH.1), ..last.stroke.clone() };
     }
     sketch
 }

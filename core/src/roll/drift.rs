@@ -9,9 +9,9 @@ use crate::chance::Chance;
 /// Chords from one turn of a wave to the next.
 const LENGTHS: [usize; 3] = [1, 3, 9];
 /// Largest swing of each wave, in thousandths.
-const SWING: i64 = 50;
+const SWING: i64 = 60;
 
-/// How much slower than usual a chord is taken, in thousandths, within ±150.
+/// How much slower than usual a chord is taken, in thousandths, within ±180.
 pub(super) fn at(seed: u32, chord: usize) -> i64 {
     let wave = |(number, &length): (usize, &usize)| {
         let turn = |at: usize| {
@@ -31,7 +31,7 @@ mod tests {
     #[test]
     fn neighbours_drift_together() {
         let drift: Vec<i64> = (0..900).map(|chord| at(7, chord)).collect();
-        assert!(drift.iter().all(|d| d.abs() <= 150));
+        assert!(drift.iter().all(|d| d.abs() <= 180));
         let product = |apart: usize| -> i64 {
             drift.iter().zip(&drift[apart..]).map(|(a, b)| a * b).sum::<i64>()
         };

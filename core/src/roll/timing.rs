@@ -27,7 +27,7 @@ const BREATH: (u64, u64) = (90_000, 220_000);
 /// After a bass that stands alone, in microseconds.
 const ALONE: u64 = 520_000;
 /// Largest freedom of a whole sweep and of one step, in thousandths.
-const SWEEP_FREEDOM: i64 = 70;
+const SWEEP_FREEDOM: i64 = 45;
 const STEP_FREEDOM: i64 = 40;
 
 /// The strikes of a chord's sweeps. `drift` is how much slower than usual the

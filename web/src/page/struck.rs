@@ -55,7 +55,7 @@ impl Struck {
         let Some(door) = self.door(key, context) else { return };
         if let Some(slices) = self.kept.get(&key) {
             for slice in slices {
-                sound(context, slice, &door, at);
+                sound(context, slice, &door, at, 0);
                 at += u64::from(slice.length());
             }
             return;
@@ -104,7 +104,13 @@ impl Ringing {
             fade(&mut right);
         }
         let Some(buffer) = fill(context, &mut left, &mut right) else { return };
-        sound(context, &buffer, &self.door, self.next);
+        // A page that was busy comes late: what is lost is left out, and the rest keeps its
+        // place.
+        let now = frame(context, context.current_time());
+        let late = now.saturating_sub(self.next);
+        if late < frames as u64 {
+            sound(context, &buffer, &self.door, self.next + late, late);
+        }
         self.next += frames as u64;
         self.slices.push(buffer);
     }
@@ -117,9 +123,11 @@ fn fade(samples: &mut [f32]) {
     }
 }
 
-fn sound(context: &AudioContext, buffer: &AudioBuffer, door: &GainNode, at: u64) {
+/// Lets a buffer sound from the frame `at` on, without its first `left_out` frames.
+fn sound(context: &AudioContext, buffer: &AudioBuffer, door: &GainNode, at: u64, left_out: u64) {
     if let Some(source) = source(context, buffer) {
         let _ = source.connect_with_audio_node(door);
-        let _ = source.start_with_when(at as f64 / f64::from(context.sample_rate()));
+        let seconds = |frames: u64| frames as f64 / f64::from(context.sample_rate());
+        let _ = source.start_with_when_and_grain_offset(seconds(at), seconds(left_out));
     }
 }
