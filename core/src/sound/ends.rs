@@ -16,8 +16,10 @@ const HERTZ: [f64; COUNT] = [
 ];
 /// Time of the lowest and of the highest to fall by 60 dB, in seconds.
 const RING: (f64, f64) = (0.85, 0.35);
-/// What a steady tone at an end's own pitch sets going, against that tone.
-const LEVEL: f64 = 0.8;
+/// What a steady tone at an end's own pitch sets going, against that tone. An end hears
+/// little else than its own pitch, within a hertz: so much makes a halo 45 dB below the
+/// pluck.
+const LEVEL: f64 = 2.5;
 
 /// The ends of all the strings of an instrument.
 #[derive(Clone, Debug)]
