@@ -344,6 +344,37 @@ fn added_notes_draw_no_consecutives_between_the_outer_voices() {
     assert!(ornamented > 200, "only {ornamented} moves were tested");
 }
 
+/// The same over whole preludes at full spice, under hands as the page finds them.
+#[test]
+fn preludes_at_full_spice_draw_no_consecutives_either() {
+    let (mut ornamented, mut added) = (0, 0);
+    for (seed, fifths) in (1..).zip(-4..=4) {
+        for mode in [Mode::Major, Mode::Minor] {
+            let tonality = Tonality::new(PitchClass::from_fifths(fifths), mode);
+            let mut sketch = tastata::prelude::prelude(tonality, 90, seed);
+            sketch.roll.spice = 100;
+            let reading = tastata::reading::read(&sketch);
+            let hard = hardships(&sketch.hands, &reading.performance);
+            assert!(hard.is_empty(), "{tonality}: {hard:?}");
+            added += reading.performance.added.len();
+            for two in outer_line(&reading.performance, &reading.hands).windows(2) {
+                let ((from, first), (to, second)) = (two[0], two[1]);
+                let bare = |chord: usize, pair: OuterPair| {
+                    let handful = &reading.hands.handfuls[chord];
+                    handful.left.first() == Some(&pair.bass)
+                        && handful.right.last() == Some(&pair.soprano)
+                };
+                if !bare(from, first) || !bare(to, second) {
+                    ornamented += 1;
+                    assert!(!consecutives(first, second), "{tonality}, chords {from} to {to}");
+                }
+            }
+        }
+    }
+    println!("{added} added notes, {ornamented} ornamented moves of the outer voices");
+    assert!(ornamented > 500, "only {ornamented} moves were tested");
+}
+
 #[test]
 fn without_spice_nothing_is_added() {
     for mut sketch in sketches(30) {
@@ -412,6 +443,9 @@ fn ornaments_stay_within_their_style() {
     assert!((5..=40).contains(&share(counts[3], chords)), "{counts:?} of {chords}");
     // Trills at cadences (C.P.E. Bach 1753, ch. 2.3; from memory).
     assert!((3..=100).contains(&share(counts[4], dominants)), "{counts:?} of {dominants}");
+    // Anticipations belong to cadences alone (common practice; C.P.E. Bach 1753, ch. 2, from
+    // memory, puts such graces where a phrase comes to rest).
+    assert!(counts[5] <= dominants && share(counts[5], dominants) <= 40, "{counts:?}");
     // Suspensions and detours are exceptions (common practice).
     assert!((1..=20).contains(&share(counts[6], chords)), "{counts:?} of {chords}");
     assert!((1..=20).contains(&share(counts[7], chords)), "{counts:?} of {chords}");

@@ -206,7 +206,11 @@ impl Sound {
         let (context, playing) = (self.context.as_ref()?, self.playing.as_ref()?);
         let began = playing.began as f64 / f64::from(context.sample_rate());
         let heard = context.current_time() - latency(context) - began;
-        let at = Micros(((playing.from.as_secs() + heard).max(0.0) * 1e6) as u64);
+        if heard < 0.0 {
+            // Still on its way to the ear.
+            return Some(Moment { chord: None, keys: Vec::new() });
+        }
+        let at = Micros(((playing.from.as_secs() + heard) * 1e6) as u64);
         let begun: Vec<_> = playing
             .performance
             .touches

@@ -5,7 +5,7 @@ use super::{Page, dom, with};
 use crate::app::Intent;
 use std::cell::RefCell;
 use tastata::order;
-use tastata::roll::{Stroke, StrokePlan};
+use tastata::roll::{Performance, Stroke, StrokePlan};
 use web_sys::{Element, PointerEvent};
 
 /// Heights a drawn stroke keeps.
@@ -31,21 +31,44 @@ pub(super) fn wire() {
     super::controls::press("stroke-for-all", || with(|page| page.stroke_for_all()));
 }
 
-/// Shows a drawn stroke on the pad.
-pub(super) fn show(stroke: Option<Stroke>) {
-    let points = match stroke {
-        Some(Stroke::Drawn(heights)) => heights
-            .iter()
-            .enumerate()
-            .map(|(i, height)| {
-                let x = i as f64 / (HEIGHTS - 1) as f64 * 100.0;
-                format!("{x:.0},{}", 100 - (*height).min(100))
-            })
-            .collect::<Vec<_>>()
-            .join(" "),
-        _ => String::new(),
+/// Shows a drawn stroke on the pad, or else, fainter, the way the chord is rolled now.
+pub(super) fn show(stroke: Option<Stroke>, performance: &Performance, chord: usize) {
+    if LINE.with_borrow(Option::is_some) {
+        return;
+    }
+    let (points, kind) = match stroke {
+        Some(Stroke::Drawn(heights)) => {
+            let along = |i: usize| i as f64 / (HEIGHTS - 1) as f64;
+            let points = heights.iter().enumerate();
+            (points.map(|(i, h)| (along(i), f64::from((*h).min(100)) / 100.0)).collect(), "drawn")
+        }
+        _ => (rolled(performance, chord), "rolled"),
     };
-    dom::set_attr_of("stroke-line", "points", &points);
+    put(&points);
+    dom::set_attr_of("stroke-line", "class", kind);
+}
+
+/// The notes of a chord as it is rolled: along by time, up by pitch.
+fn rolled(performance: &Performance, chord: usize) -> Vec<(f64, f64)> {
+    let notes: Vec<(f64, f64)> = performance
+        .touches
+        .iter()
+        .filter(|touch| touch.chord == chord)
+        .map(|touch| (touch.down.as_secs(), f64::from(touch.key.number())))
+        .collect();
+    let ends = |of: fn(&(f64, f64)) -> f64| {
+        let low = notes.iter().map(of).fold(f64::INFINITY, f64::min);
+        let high = notes.iter().map(of).fold(f64::NEG_INFINITY, f64::max);
+        (low, (high - low).max(1e-9))
+    };
+    let ((begin, length), (low, height)) = (ends(|note| note.0), ends(|note| note.1));
+    notes.iter().map(|(at, key)| ((at - begin) / length, (key - low) / height)).collect()
+}
+
+/// Draws a line through points from 0 to 1, with a little room around it.
+fn put(points: &[(f64, f64)]) {
+    let text = points.iter().map(|(x, y)| format!("{:.1},{:.1}", 2.0 + 96.0 * x, 96.0 - 92.0 * y));
+    dom::set_attr_of("stroke-line", "points", &text.collect::<Vec<_>>().join(" "));
 }
 
 fn add(event: &PointerEvent) {
@@ -56,8 +79,8 @@ fn add(event: &PointerEvent) {
     LINE.with_borrow_mut(|line| {
         let Some(line) = line else { return };
         line.push((x.clamp(0.0, 1.0), 1.0 - y.clamp(0.0, 1.0)));
-        let drawn = line.iter().map(|(x, y)| format!("{:.0},{:.0}", x * 100.0, 100.0 - y * 100.0));
-        dom::set_attr_of("stroke-line", "points", &drawn.collect::<Vec<_>>().join(" "));
+        put(line);
+        dom::set_attr_of("stroke-line", "class", "drawn");
     });
 }
 
@@ -104,6 +127,18 @@ impl Page {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn what_is_rolled_goes_from_corner_to_corner() {
+        use tastata::{bass::read_bass, reading::read, sketch::Sketch};
+        let notes = read_bass("C3 G3 C3", None).notes.iter().map(|note| note.to_sketch()).collect();
+        let performance = read(&Sketch { notes, ..Sketch::default() }).performance;
+        let line = rolled(&performance, 0);
+        assert_eq!(line.first(), Some(&(0.0, 0.0)));
+        assert!(line.iter().any(|point| point.1 == 1.0));
+        assert_eq!(line.last().map(|point| point.0), Some(1.0));
+        assert!(rolled(&performance, 7).is_empty());
+    }
 
     #[test]
     fn a_rising_line_keeps_rising() {

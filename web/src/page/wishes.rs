@@ -2,7 +2,7 @@
 
 use super::controls::{chosen, named, number, press, slider, value_of};
 use super::reader::{lang, say, tell};
-use super::{act, dom, with};
+use super::{act, dom, tuning, with};
 use crate::app::{App, Intent, Rest};
 use tastata::frame::{self, Position, Preference, Smoothness};
 use tastata::hands::{Compass, LowKeys, Spacing};
@@ -110,6 +110,7 @@ pub(super) fn fill() {
     for (i, (name, _)) in TUNINGS.iter().enumerate() {
         option("temperament", &i.to_string(), say(*name));
     }
+    option("temperament", tuning::OWN, say(said::OWN_TUNING));
     for (i, (name, _)) in VERSIONS.iter().enumerate() {
         option("version", &i.to_string(), say(*name));
     }
@@ -191,7 +192,7 @@ pub(super) fn show(app: &App) {
     choose("plan", &plan);
     input("spice", &sketch.roll.spice.to_string());
     choose("voice", &index_of(&VOICES, &sketch.sound.voice));
-    choose("temperament", &index_of(&TUNINGS, &sketch.sound.temperament));
+    choose("temperament", &tuning::chosen(sketch.sound.temperament));
     input("a4", &sketch.sound.a4.to_string());
     choose("held", name_of(&HOLDS, &sketch.roll.held));
     dom::set_text("force", words::force(sketch.sound.voice, lang()));

@@ -86,6 +86,7 @@ phrases! {
     BUFF: 0 = phrase!("plucked, buff", "pizzicato, liuto", "gezupft, Lautenzug", "pincé, jeu de luth", "pulsado, laúd");
     STRUCK: 0 = phrase!("struck: early piano", "percosso: fortepiano", "geschlagen: Hammerklavier", "frappé : pianoforte", "percutido: fortepiano");
     ORGAN: 0 = phrase!("organ, to hear the lines", "organo, per sentire le linee", "Orgel, um Linien zu hören", "orgue, pour entendre les lignes", "órgano, para oír las líneas");
+    OWN_TUNING: 0 = phrase!("your own, below", "la tua, qui sotto", "eigene, unten", "le vôtre, ci-dessous", "la tuya, abajo");
     BY_SPEECH: 0 = phrase!("by what each chord says", "secondo ciò che dice l’accordo", "nach dem, was der Akkord sagt", "selon ce que dit l’accord", "según lo que dice el acorde");
     VARIED: 0 = phrase!("another for each chord", "un altro per ogni accordo", "für jeden Akkord ein anderer", "un autre à chaque accord", "otro para cada acorde");
     LIKE_PIECE: 0 = phrase!("like the piece", "come il pezzo", "wie das Stück", "comme la pièce", "como la pieza");
