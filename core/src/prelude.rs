@@ -22,6 +22,10 @@ pub const LONGEST: u32 = 240;
 /// A prelude shorter than this hurries through its pedals.
 const BRIEF: Micros = Micros::from_ms(36_000);
 
+/// Below this part of the wanted length, in percent, as its notes are counted, a prelude is
+/// surely too short.
+const SURELY: u64 = 85;
+
 /// No prelude is long enough for so many turns.
 const MOST_TURNS: usize = 100;
 
@@ -121,6 +125,11 @@ pub fn prelude(tonality: Tonality, seconds: u32, seed: u32) -> Sketch {
         let Some(next) = choose(tonality.mode, from, &middle, &mut chance) else { break };
         middle.push(next);
         let longer = compose(tonality, frame, &middle, seed);
+        // Reading takes long: what is surely too short is not read.
+        let likely = length.0 * longer.notes.len() as u64 / best.notes.len().max(1) as u64;
+        if likely * 100 < wanted.0 * SURELY {
+            continue;
+        }
         let longer_length = lasts(&longer);
         let nearer = longer_length.0.abs_diff(wanted.0) < length.0.abs_diff(wanted.0);
         if !nearer && longer_length >= wanted && middle.len() > 1 {
