@@ -29,6 +29,19 @@ impl Engine {
     /// All three.
     pub const ALL: [Self; 3] = [Self::Chromium, Self::Firefox, Self::WebKit];
 
+    /// The engine that tests of single parts of the page are run in: the one `TASTATA_ENGINE`
+    /// names, else Chromium. `tests/run` runs them in each.
+    pub fn asked() -> Self {
+        let asked = std::env::var("TASTATA_ENGINE").unwrap_or_default();
+        Self::ALL.into_iter().find(|it| it.name() == asked).unwrap_or(Self::Chromium)
+    }
+
+    /// Whether a MIDI keyboard made by a test passes for a real one: WebKitGTK knows no Web MIDI, and
+    /// Firefox asks a person before it gives any.
+    pub fn takes_a_made_midi(self) -> bool {
+        self == Self::Chromium
+    }
+
     /// The name in lower case, as in `TASTATA_SKIP`.
     pub fn name(self) -> &'static str {
         match self {

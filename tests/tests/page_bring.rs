@@ -107,10 +107,10 @@ fn every_kind_of_file_enters_in_firefox() -> Result<()> {
 
 #[test]
 fn what_cannot_be_read_gets_a_sentence_and_nothing_is_lost() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() {
         return Ok(());
     }
-    let browser = Browser::start(Engine::Chromium)?;
+    let browser = Browser::start(Engine::asked())?;
     browser.open_page(page()?, &encode(&sketch()))?;
     let before = browser.eval("document.getElementById('kept-sketch').textContent")?;
     let deep = format!("<score-partwise>{}", "<a>".repeat(50_000)).into_bytes();
@@ -158,10 +158,10 @@ fn what_cannot_be_read_gets_a_sentence_and_nothing_is_lost() -> Result<()> {
 
 #[test]
 fn exercises_and_answers_open_from_files_too() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() {
         return Ok(());
     }
-    let browser = Browser::start(Engine::Chromium)?;
+    let browser = Browser::start(Engine::asked())?;
     browser.open_page(page()?, "")?;
     let desk = "!document.getElementById('desk').hidden \
                 && document.getElementById('desk-task').textContent.includes('Figure this bass.')";
@@ -215,12 +215,12 @@ fn drop_file_of(browser: &Browser, name: &str, bytes: &[u8]) -> Result<()> {
 /// The score of most notes among the chorales that music21 ships, through the page.
 #[test]
 fn the_largest_chorale_enters_through_the_page() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() {
         return Ok(());
     }
     let answer = oracle("basses.py", &["largest"], "")?;
     let (path, expected) = answer.trim_end().split_once('\t').context("two columns")?;
-    let browser = Browser::start(Engine::Chromium)?;
+    let browser = Browser::start(Engine::asked())?;
     browser.open_page(page()?, "")?;
     browser.click("#share")?;
     browser.choose_file("#bring", std::path::Path::new(path))?;

@@ -21,10 +21,10 @@ fn paste(browser: &Browser, text: &str) -> Result<()> {
 
 #[test]
 fn every_edge_gets_an_answer() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() {
         return Ok(());
     }
-    let browser = Browser::start(Engine::Chromium)?;
+    let browser = Browser::start(Engine::asked())?;
     browser.size(360, 740)?;
     browser.open_page(page()?, "")?;
 

@@ -1,4 +1,4 @@
-//! Outer voices and hands on the packed page, as a person works on them in Chromium: rules taken
+//! Outer voices and hands on the packed page, as a person works on them in one of the engines: rules taken
 //! otherwise, the motion view, a line drawn by a finger, a note dragged freely, a soprano from a
 //! MIDI keyboard, inner notes by a finger, the reach of each hand on its picture, all voices, and
 //! what is said of strain.
@@ -26,7 +26,7 @@ fn soprano(chord: usize) -> String {
 }
 
 fn start(size: (u32, u32), bass: &str) -> Result<Browser> {
-    let browser = Browser::start(Engine::Chromium)?;
+    let browser = Browser::start(Engine::asked())?;
     browser.size(size.0, size.1)?;
     browser.open_page(page()?, "")?;
     enter(&browser, bass)?;
@@ -71,7 +71,7 @@ fn is_silent(browser: &Browser) -> Result<()> {
 
 #[test]
 fn a_rule_can_be_taken_otherwise() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() {
         return Ok(());
     }
     for size in SIZES {
@@ -129,7 +129,7 @@ fn a_rule_can_be_taken_otherwise() -> Result<()> {
 
 #[test]
 fn motions_are_seen_and_summed_up() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() {
         return Ok(());
     }
     for size in SIZES {
@@ -169,7 +169,7 @@ fn line(browser: &Browser) -> Result<Vec<f64>> {
 
 #[test]
 fn a_finger_draws_the_line_that_the_soprano_follows() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() {
         return Ok(());
     }
     for size in SIZES {
@@ -206,7 +206,7 @@ fn a_finger_draws_the_line_that_the_soprano_follows() -> Result<()> {
 
 #[test]
 fn a_note_dragged_freely_says_what_chord_it_makes() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() {
         return Ok(());
     }
     for size in SIZES {
@@ -265,7 +265,7 @@ const FAKE_MIDI: &str = "
 
 #[test]
 fn a_midi_key_sets_the_soprano() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() || !Engine::asked().takes_a_made_midi() {
         return Ok(());
     }
     let browser = start((820, 1180), "C major: C3 F3 G3 C3")?;
@@ -297,7 +297,7 @@ fn a_midi_key_sets_the_soprano() -> Result<()> {
 
 #[test]
 fn pins_that_quarrel_are_named_and_one_is_freed() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() || !Engine::asked().takes_a_made_midi() {
         return Ok(());
     }
     let browser = start((820, 1180), "C major: C3 D3 E3 F3 G3 C3")?;
@@ -327,7 +327,7 @@ fn pins_that_quarrel_are_named_and_one_is_freed() -> Result<()> {
 
 #[test]
 fn arrow_keys_choose_a_chord_and_move_its_soprano() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() {
         return Ok(());
     }
     let browser = start((1920, 1080), "C major: C3 F3 G3 C3")?;
@@ -345,7 +345,7 @@ fn arrow_keys_choose_a_chord_and_move_its_soprano() -> Result<()> {
 
 #[test]
 fn inner_notes_move_under_a_finger_and_what_breaks_is_said() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() {
         return Ok(());
     }
     for size in SIZES {
@@ -433,7 +433,7 @@ fn inner_notes_move_under_a_finger_and_what_breaks_is_said() -> Result<()> {
 
 #[test]
 fn each_hand_has_its_reach_on_a_picture() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() {
         return Ok(());
     }
     for size in SIZES {
@@ -475,7 +475,7 @@ fn each_hand_has_its_reach_on_a_picture() -> Result<()> {
 
 #[test]
 fn wide_handfuls_bring_the_usual_advice() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() {
         return Ok(());
     }
     let browser = start((820, 1180), "C major: C2 D2 E2 F2 G2 A2 B2 C3 G2 C2")?;
@@ -497,7 +497,7 @@ fn wide_handfuls_bring_the_usual_advice() -> Result<()> {
 
 #[test]
 fn all_voices_are_listed_heard_and_marked() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() {
         return Ok(());
     }
     for size in SIZES {
@@ -520,4 +520,21 @@ fn all_voices_are_listed_heard_and_marked() -> Result<()> {
         is_silent(&browser)?;
     }
     Ok(())
+}
+
+#[test]
+fn where_there_is_no_midi_the_page_says_so() -> Result<()> {
+    if Engine::WebKit.is_skipped() {
+        return Ok(());
+    }
+    let browser = Browser::start(Engine::WebKit)?;
+    browser.size(820, 1180)?;
+    browser.open_page(page()?, "")?;
+    open(&browser, "#midi-in")?;
+    browser.click("#midi-in")?;
+    browser.wait_for(
+        "!document.getElementById('notice').hidden \
+         && document.getElementById('notice-text').textContent.includes('MIDI')",
+    )?;
+    is_silent(&browser)
 }

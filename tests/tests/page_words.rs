@@ -126,10 +126,10 @@ fn texts(browser: &Browser, code: &str) -> Result<Vec<BTreeSet<String>>> {
 
 #[test]
 fn nothing_on_the_page_is_left_in_english() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() {
         return Ok(());
     }
-    let browser = Browser::start(Engine::Chromium)?;
+    let browser = Browser::start(Engine::asked())?;
     browser.size(360, 740)?;
     let english = texts(&browser, "en")?;
     ensure!(english.iter().all(|view| view.len() > 150), "the views hold almost nothing");
@@ -196,10 +196,10 @@ fn international(text: &str, code: &str, alike: &[&str]) -> bool {
 
 #[test]
 fn another_language_keeps_the_sketch_and_names_its_notes() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() {
         return Ok(());
     }
-    let browser = Browser::start(Engine::Chromium)?;
+    let browser = Browser::start(Engine::asked())?;
     browser.open_page(page()?, "")?;
     browser.run("localStorage.clear();", &json!([]))?;
     browser.reload()?;
@@ -246,10 +246,10 @@ fn another_language_keeps_the_sketch_and_names_its_notes() -> Result<()> {
 
 #[test]
 fn a_word_of_the_trade_is_explained_by_keyboard_and_by_pointer() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() {
         return Ok(());
     }
-    let browser = Browser::start(Engine::Chromium)?;
+    let browser = Browser::start(Engine::asked())?;
     browser.open_page(page()?, "")?;
     browser.run("localStorage.clear();", &json!([]))?;
     browser.reload()?;
