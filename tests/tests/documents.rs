@@ -64,8 +64,12 @@ fn try_command(command: &str) -> Result<()> {
         ["cargo", "doc", "--open", rest @ ..] => {
             run(&format!("cargo doc --no-deps {}", rest.join(" ")))?;
         }
+        ["cargo", "bench", "-p", "tastata-tests", "--bench", name] => {
+            let manifest = read("tests/Cargo.toml")?;
+            ensure!(manifest.contains(&format!("[[bench]]\nname = \"{name}\"")), "No bench {name}");
+        }
         // The name of a test is good for something only as long as a test has it.
-        ["cargo", "test", ..] => {
+        ["cargo", "test", ..] | ["TASTATA_ENGINE=webkit", "cargo", "test", ..] => {
             let listed = run(&format!("{command} -- --list"))?;
             ensure!(listed.contains(": test"), "{command} runs no test");
         }

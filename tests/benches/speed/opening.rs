@@ -1,16 +1,12 @@
-//! The page's budgets, measured in Chromium as on a phone: the size of the file, the time
-//! to the first paint and until it is ready to play, and from a key's press to the moment
-//! its sound is handed to the sound card, with the processor made to look six times slower.
-//!
-//! `cargo bench -p tastata-tests --bench budgets` prints them in a table.
-//! Dragging has a bench of its own, `page`. The machine should have nothing else to do.
+//! The page as it opens, in Chromium: the size of the file, the time to the first paint and until
+//! it is ready to play, and from a key's press to the moment its sound is handed to the sound card.
 
 use anyhow::{Context, Result};
 use serde_json::json;
-use tastata_tests::{Browser, Engine, page};
+use tastata_tests::{Browser, page};
 
-/// How many times slower the processor is made to look.
-const SLOWER: u32 = 6;
+use crate::table::{Table, median};
+
 /// Openings and presses measured.
 const TIMES: usize = 9;
 
@@ -43,23 +39,15 @@ const PRESS: &str = "
   window.watchedPress = 0;
   return window.watchedSound ? gone : null;";
 
-fn median(mut values: Vec<f64>) -> f64 {
-    values.sort_by(f64::total_cmp);
-    values.get(values.len() / 2).copied().unwrap_or(f64::NAN)
-}
-
-fn line(what: &str, budget: &str, measured: String) {
-    println!("| {what} | {budget} | {measured} |");
-}
-
-fn main() -> Result<()> {
+/// Measures with the processor made to look `slower` times slower.
+pub(crate) fn measure(browser: &Browser, slower: u32) -> Result<Table> {
     let file = page()?;
     let size = std::fs::metadata(file)?.len();
-    let browser = Browser::start(Engine::Chromium)?;
     browser.size(360, 740)?;
     browser.devtools("Page.enable", &json!({}))?;
-    browser.devtools("Page.addScriptToEvaluateOnNewDocument", &json!({ "source": WATCH }))?;
-    browser.devtools("Emulation.setCPUThrottlingRate", &json!({ "rate": SLOWER }))?;
+    let watch = json!({ "source": WATCH });
+    let watching = browser.devtools("Page.addScriptToEvaluateOnNewDocument", &watch)?;
+    browser.devtools("Emulation.setCPUThrottlingRate", &json!({ "rate": slower }))?;
     let (mut paints, mut readies) = (Vec::new(), Vec::new());
     for _ in 0..TIMES {
         browser.open_page(file, "")?;
@@ -76,15 +64,13 @@ fn main() -> Result<()> {
         let gone = browser.run(PRESS, &json!([across]))?;
         presses.extend(gone.as_f64());
     }
-    println!("| What | Budget | Measured |\n|---|---|---|");
-    line("The page's file", "300 KB", format!("{} KB", size / 1000));
-    line("First paint", "300 ms", format!("{:.0} ms", median(paints)));
-    line("Ready to play", "800 ms", format!("{:.0} ms", median(readies)));
-    let count = presses.len();
-    line(
-        "Key press to sound scheduled",
-        "10 ms",
-        format!("{:.1} ms, {count} presses", median(presses)),
-    );
-    Ok(())
+    browser.devtools("Emulation.setCPUThrottlingRate", &json!({ "rate": 1 }))?;
+    browser.devtools("Page.removeScriptToEvaluateOnNewDocument", &watching)?;
+    let mut table = Table::new(["What", "Aim", "Measured"]);
+    table.row(["the page's file".into(), "300 KB".into(), format!("{} KB", size / 1000)]);
+    table.row(["first paint".into(), "300 ms".into(), format!("{:.0} ms", median(&paints))]);
+    table.row(["ready to play".into(), "800 ms".into(), format!("{:.0} ms", median(&readies))]);
+    let press = format!("{:.1} ms", median(&presses));
+    table.row(["a key's press until its sound is scheduled".into(), "10 ms".into(), press]);
+    Ok(table)
 }
