@@ -19,7 +19,7 @@ const RING: (f64, f64) = (0.85, 0.35);
 /// What a steady tone at an end's own pitch sets going, against that tone. An end hears
 /// little else than its own pitch, within a hertz: so much makes a halo 45 dB below the
 /// pluck.
-const LEVEL: f64 = 2.5;
+const LEVEL: f64 = 1.8;
 
 /// The ends of all the strings of an instrument.
 #[derive(Clone, Debug)]
