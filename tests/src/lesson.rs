@@ -6,10 +6,11 @@ use tastata::frame::{Position, Rule};
 use tastata::harmony::Cadence;
 use tastata::lesson::{
     Answer, Ask, Comment, Commented, Exercise, Feedback, Found, HandIn, Hears, Measure, Model,
-    MotionLimit, Naming, Opens, Parts, Set, Telling,
+    MotionLimit, Naming, Opens, Parts, Set, Speech, Telling,
 };
 use tastata::pitch::{Mode, PitchClass, Tonality};
 use tastata::sketch::{Hold, Pin, Sketch};
+use tastata::words::{NoteNames, Tongue};
 
 /// A sketch from its bass as text.
 ///
@@ -141,7 +142,14 @@ impl Draw {
 
     /// Some set.
     pub fn set(&mut self) -> Set {
-        Set { title: self.text(), exercises: self.some(4, Draw::exercise) }
+        Set {
+            title: self.text(),
+            exercises: self.some(4, Draw::exercise),
+            speech: Speech {
+                tongue: self.of(&[None, Some(Tongue::English), Some(Tongue::French)]),
+                notes: self.of(&[None, Some(NoteNames::Letters), Some(NoteNames::German)]),
+            },
+        }
     }
 
     fn answer(&mut self) -> Answer {

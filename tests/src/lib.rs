@@ -9,6 +9,7 @@ mod engine;
 pub mod frame_report;
 pub mod habit;
 pub mod lesson;
+pub mod midi_keys;
 mod named;
 mod oracle;
 pub mod outer;
@@ -16,6 +17,7 @@ mod packed;
 pub mod player;
 pub mod room;
 mod serve;
+pub mod visit;
 pub mod wrapped;
 
 pub use browser::{Browser, Pointer, Scheme, key};

@@ -386,7 +386,7 @@ fn a_link_never_takes_the_own_sketch_away() -> Result<()> {
     browser.open_page(page()?, "")?;
     type_bass(&browser, "G3 D3 G2")?;
     let exercise = tastata::lesson::make(&sketch(BASS), vec![tastata::lesson::Ask::Free]);
-    let set = Set { title: "Week 1".to_owned(), exercises: vec![exercise] };
+    let set = Set { title: "Week 1".to_owned(), exercises: vec![exercise], ..Set::default() };
     let link = tastata::files::encode_set(&set);
     let bass = |browser: &Browser| text(browser, "bass");
 

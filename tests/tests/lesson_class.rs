@@ -22,7 +22,7 @@ fn class_set() -> Set {
         "G4 A4 G4 A4 B4 C5",
     );
     let find = make(&faulty, vec![Ask::FindFaults(Naming::Named)]);
-    Set { title: "Week 3".to_string(), exercises: vec![figures, soprano, find] }
+    Set { title: "Week 3".to_string(), exercises: vec![figures, soprano, find], ..Set::default() }
 }
 
 /// What a student does and what must be found.

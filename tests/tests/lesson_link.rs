@@ -6,12 +6,15 @@ use base64::engine::general_purpose::URL_SAFE_NO_PAD;
 use tastata::files::{
     LinkError, Linked, encode, encode_commented, encode_hand_in, encode_set, open, pasted, qr_svg,
 };
-use tastata::frame::Rule;
+use tastata::frame::{Position, Rule};
+use tastata::harmony::Cadence;
 use tastata::lesson::{
-    Answer, Ask, Comment, Commented, Exercise, Found, HandIn, Measure, Set, Telling, check, make,
-    table,
+    Answer, Ask, Comment, Commented, Exercise, Found, HandIn, Measure, MotionLimit, Naming, Part,
+    Parts, Set, Speech, Telling, check, make, table,
 };
+use tastata::pitch::Tonality;
 use tastata::sketch::Sketch;
+use tastata::words::{NoteNames, Tongue};
 use tastata_tests::lesson::{Draw, sketch, with_soprano};
 use tastata_tests::wrapped::veiled;
 
@@ -116,7 +119,11 @@ fn a_link_cannot_fill_the_memory() {
     let bass = "C3 ".repeat(1001);
     let long = |sketch: Sketch| {
         let exercise = Exercise { sketch, ..Exercise::default() };
-        open(&encode_set(&Set { title: String::new(), exercises: vec![exercise] }))
+        open(&encode_set(&Set {
+            title: String::new(),
+            exercises: vec![exercise],
+            ..Set::default()
+        }))
     };
     assert_eq!(long(sketch(&bass)), Err(LinkError::TooLong));
     assert!(long(sketch(&bass[3..])).is_ok());
@@ -125,7 +132,7 @@ fn a_link_cannot_fill_the_memory() {
     let exercise = Exercise { sketch: given.clone(), ..Exercise::default() };
     let answer = Answer { keys: vec![given.clone(); 400], sketch: given, ..Answer::default() };
     let hand_in = HandIn {
-        set: Set { title: String::new(), exercises: vec![exercise] },
+        set: Set { title: String::new(), exercises: vec![exercise], ..Set::default() },
         answers: vec![Some(answer)],
         ..HandIn::default()
     };
@@ -166,25 +173,57 @@ fn sixteen() -> Exercise {
 }
 
 fn class_set() -> Set {
-    Set { title: "Week 3".to_string(), exercises: vec![sixteen()] }
+    Set { title: "Week 3".to_string(), exercises: vec![sixteen()], ..Set::default() }
 }
 
+/// Each kind of exercise over sixteen notes, its model and a task of two sentences
+/// inside, as it is made from a finished sketch.
 #[test]
-fn a_sixteen_note_exercise_is_short() {
-    let mut set = class_set();
-    let plain = encode_set(&set).len();
-    set.exercises[0].task =
-        "Figure every note. Mind the leap to G near the end, and what the last two bars close with."
-            .to_string();
-    let told = encode_set(&set).len();
-    assert!(plain < 150 && told < 300, "{plain} and {told} characters");
-    let soprano = Ask::Soprano { position: None, motions: Default::default() };
-    let all = make(
-        &sixteen().model.expect("a model").sketch,
-        vec![Ask::Figures(Measure::Accepted), soprano],
-    );
-    let both = encode_set(&Set { title: "Week 3".to_string(), exercises: vec![all] }).len();
+fn a_sixteen_note_exercise_of_every_kind_is_short() {
+    let finished = sixteen().model.expect("a model").sketch;
+    let reading = tastata::reading::read(&finished);
+    let mut faulty = tastata::lesson::freeze(&finished, &reading, Parts::NONE.with(Part::Soprano));
+    let pin = faulty.notes[7].soprano[0].as_mut().expect("a pin");
+    pin.pitch = tastata_tests::outer::pitch("F5");
+    let keys = ["D minor", "A minor", "E minor", "G"].map(|it| Tonality::parse(it).expect("a key"));
+    let soprano = |motions| Ask::Soprano { position: Some(Position::Third), motions };
+    let kinds = [
+        (&finished, Ask::Figures(Measure::AsModel)),
+        (&finished, soprano(MotionLimit::ContraryOrTenths)),
+        (&finished, soprano(MotionLimit::Any)),
+        (&faulty, Ask::FindFaults(Naming::Named)),
+        (&finished, Ask::Handfuls { least: 2 }),
+        (&finished, Ask::Roll { acciaccaturas: 2 }),
+        (&finished, Ask::Keys(keys.to_vec())),
+        (&finished, Ask::Finish(Cadence::Double)),
+        (&finished, Ask::Free),
+    ];
+    let task = "Work slowly, and sing each voice. Mind the leap to G near the end.".to_owned();
+    let speech = Speech { tongue: Some(Tongue::French), notes: Some(NoteNames::German) };
+    for (sketch, ask) in kinds {
+        let exercise = Exercise { task: task.clone(), ..make(sketch, vec![ask.clone()]) };
+        assert!(exercise.sketch.notes.len() >= 14);
+        let set = Set { title: "Week 3".to_owned(), exercises: vec![exercise], speech };
+        let link = encode_set(&set);
+        assert_eq!(open(&link), Ok(Linked::Set(set)));
+        println!("{ask:?}: {} characters", link.len());
+        assert!(link.len() < 300, "{ask:?}: {} characters", link.len());
+    }
+    let all = make(&finished, vec![Ask::Figures(Measure::Accepted), soprano(MotionLimit::Any)]);
+    let both = encode_set(&Set { exercises: vec![all], ..class_set() }).len();
     assert!(both < 200, "{both} characters");
+}
+
+/// A language costs next to nothing, and sets that ask for none have the link they had.
+#[test]
+fn a_set_asks_for_a_language() {
+    let plain = encode_set(&golden_set());
+    assert!(plain.len() <= SET.len(), "{} characters", plain.len());
+    let speech = Speech { tongue: Some(Tongue::German), notes: None };
+    let german = encode_set(&Set { speech, ..golden_set() });
+    assert!(german.len() <= plain.len() + 4, "{} characters", german.len());
+    let Ok(Linked::Set(set)) = open(&german) else { panic!("a set") };
+    assert_eq!(set.speech, speech);
 }
 
 /// What a set holds stays out of sight of a text tool: a short title stands in the
@@ -193,7 +232,7 @@ fn a_sixteen_note_exercise_is_short() {
 fn sets_are_veiled() {
     let title = "SECRET".to_string();
     let sketch = encode(&Sketch { title: title.clone(), ..Sketch::default() });
-    let set = encode_set(&Set { title, exercises: Vec::new() });
+    let set = encode_set(&Set { title, exercises: Vec::new(), ..Set::default() });
     let shows = |text: &str| {
         let bytes = URL_SAFE_NO_PAD.decode(text).expect("base64");
         bytes.windows(6).any(|window| window == b"SECRET")
@@ -260,7 +299,7 @@ fn golden_set() -> Set {
         sketch: faulty,
         ..Exercise::default()
     };
-    Set { title: "Week 3".to_string(), exercises: vec![figure, find] }
+    Set { title: "Week 3".to_string(), exercises: vec![figure, find], ..Set::default() }
 }
 
 fn golden_hand_in() -> HandIn {

@@ -25,7 +25,7 @@ fn sketch() -> Sketch {
 fn set() -> String {
     let mut exercise = make(&sketch(), vec![Ask::Figures(Measure::Complete)]);
     exercise.task = "Figure this bass.".to_string();
-    encode_set(&Set { title: "Week 1".to_string(), exercises: vec![exercise] })
+    encode_set(&Set { title: "Week 1".to_string(), exercises: vec![exercise], ..Set::default() })
 }
 
 fn file(name: &str, bytes: impl AsRef<[u8]>) -> Result<PathBuf> {
@@ -181,7 +181,7 @@ fn exercises_and_answers_open_from_files_too() -> Result<()> {
     // Answers of several students in one text go to where answers are collected.
     let answer = |name: &str| {
         let exercise = make(&sketch(), vec![Ask::Figures(Measure::Complete)]);
-        let set = Set { title: "Week 1".to_string(), exercises: vec![exercise] };
+        let set = Set { title: "Week 1".to_string(), exercises: vec![exercise], ..Set::default() };
         let hand_in = tastata::lesson::HandIn {
             student: name.to_string(),
             set,

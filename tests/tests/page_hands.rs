@@ -5,9 +5,9 @@
 
 use anyhow::{Context, Result, ensure};
 use serde_json::{Value, json};
-use tastata_tests::{Browser, Engine, Pointer, key, page, workspace};
+use tastata_tests::visit::{SIZES, quiet, visit_in};
+use tastata_tests::{Browser, Engine, Pointer, key, workspace};
 
-const SIZES: [(u32, u32); 3] = [(360, 740), (820, 1180), (1920, 1080)];
 const CHORDS: &str = "document.querySelectorAll('#staff [data-part=soprano]').length";
 const FAULTS: &str = "document.querySelectorAll('#remarks .fault').length";
 
@@ -26,9 +26,7 @@ fn soprano(chord: usize) -> String {
 }
 
 fn start(size: (u32, u32), bass: &str) -> Result<Browser> {
-    let browser = Browser::start(Engine::asked())?;
-    browser.size(size.0, size.1)?;
-    browser.open_page(page()?, "")?;
+    let browser = visit_in(Engine::asked(), size, "")?;
     enter(&browser, bass)?;
     Ok(browser)
 }
@@ -60,12 +58,6 @@ fn choose(browser: &Browser, id: &str, value: &str) -> Result<()> {
          it.dispatchEvent(new Event('change', { bubbles: true }));",
         &json!([id, value]),
     )?;
-    Ok(())
-}
-
-fn is_silent(browser: &Browser) -> Result<()> {
-    let complaints = browser.complaints()?;
-    ensure!(complaints.is_empty(), "{complaints:#?}");
     Ok(())
 }
 
@@ -122,7 +114,7 @@ fn a_rule_can_be_taken_otherwise() -> Result<()> {
         ))?;
         choose(&browser, &select, "fault")?;
         browser.wait_for(&format!("{} > 0", of_the_rule("fault")))?;
-        is_silent(&browser)?;
+        quiet(&browser)?;
     }
     Ok(())
 }
@@ -151,7 +143,7 @@ fn motions_are_seen_and_summed_up() -> Result<()> {
             .filter_map(|number| number.parse::<u32>().ok())
             .sum();
         ensure!(moves == 7, "The moves do not add up: {balance}");
-        is_silent(&browser)?;
+        quiet(&browser)?;
     }
     Ok(())
 }
@@ -199,7 +191,7 @@ fn a_finger_draws_the_line_that_the_soprano_follows() -> Result<()> {
         ensure!(browser.eval(FAULTS)? == 0, "The wished line brought a fault");
         browser.click("#forget-line")?;
         browser.wait_for("!document.querySelector('#staff .wished[points*=\",\"]')")?;
-        is_silent(&browser)?;
+        quiet(&browser)?;
     }
     Ok(())
 }
@@ -248,7 +240,7 @@ fn a_note_dragged_freely_says_what_chord_it_makes() -> Result<()> {
         let from = browser.middle(&soprano(1))?;
         browser.drag(from, (from.0, from.1 - 30.0), Pointer::Finger)?;
         ensure!(browser.eval("document.getElementById('would-room').hidden")? == true);
-        is_silent(&browser)?;
+        quiet(&browser)?;
     }
     Ok(())
 }
@@ -292,7 +284,7 @@ fn a_midi_key_sets_the_soprano() -> Result<()> {
         ensure!(found.iter().any(|it| it.starts_with(expected)), "{found:?} is not {expected}");
     }
     ensure!(browser.eval("document.querySelectorAll('#staff .soprano.pinned').length")? == 3);
-    is_silent(&browser)
+    quiet(&browser)
 }
 
 #[test]
@@ -322,7 +314,7 @@ fn pins_that_quarrel_are_named_and_one_is_freed() -> Result<()> {
     browser.click("#remarks [data-free]")?;
     browser.wait_for(&format!("{FAULTS} === 0"))?;
     ensure!(browser.eval("document.querySelectorAll('#staff .soprano.pinned').length")? == 1);
-    is_silent(&browser)
+    quiet(&browser)
 }
 
 #[test]
@@ -340,7 +332,7 @@ fn arrow_keys_choose_a_chord_and_move_its_soprano() -> Result<()> {
     ensure!(up != before, "The soprano does not move: {before:?}");
     browser.keys(&key::DOWN.to_string())?;
     ensure!(notes(&browser, 1, ".soprano")? == before, "Up and down again is another note");
-    is_silent(&browser)
+    quiet(&browser)
 }
 
 #[test]
@@ -426,7 +418,7 @@ fn inner_notes_move_under_a_finger_and_what_breaks_is_said() -> Result<()> {
         ensure!(said.as_str().is_some_and(|it| it.contains("B is no note of the chord")), "{said}");
         browser.press_at(at, Pointer::Finger)?;
         browser.wait_for(&format!("{hands} === {without}"))?;
-        is_silent(&browser)?;
+        quiet(&browser)?;
     }
     Ok(())
 }
@@ -468,7 +460,7 @@ fn each_hand_has_its_reach_on_a_picture() -> Result<()> {
         // The short octave can be chosen, and the keyboard.
         choose(&browser, "low-keys", "c")?;
         choose(&browser, "compass", "0")?;
-        is_silent(&browser)?;
+        quiet(&browser)?;
     }
     Ok(())
 }
@@ -492,7 +484,7 @@ fn wide_handfuls_bring_the_usual_advice() -> Result<()> {
     }
     choose(&browser, "span", "7")?;
     browser.wait_for(&format!("{strain}.hidden"))?;
-    is_silent(&browser)
+    quiet(&browser)
 }
 
 #[test]
@@ -517,7 +509,7 @@ fn all_voices_are_listed_heard_and_marked() -> Result<()> {
         browser.click("#voices button")?;
         browser.wait_for("document.querySelector('#keyboard .down')")?;
         browser.shoot(&workspace().join(format!("target/shots/voices-{}.png", size.0)))?;
-        is_silent(&browser)?;
+        quiet(&browser)?;
     }
     Ok(())
 }
@@ -536,5 +528,5 @@ fn where_there_is_no_midi_the_page_says_so() -> Result<()> {
         "!document.getElementById('notice').hidden \
          && document.getElementById('notice-text').textContent.includes('MIDI')",
     )?;
-    is_silent(&browser)
+    quiet(&browser)
 }

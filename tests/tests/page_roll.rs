@@ -9,7 +9,8 @@ use tastata::files::decode;
 use tastata::roll::{Held, Stroke, StrokePlan};
 use tastata::sketch::Sketch;
 use tastata::sound::Temperament;
-use tastata_tests::{Browser, Engine, Pointer, page};
+use tastata_tests::visit::{SIZES, quiet, visit_by_touch};
+use tastata_tests::{Browser, Engine, Pointer};
 
 const CHORDS: &str = "document.querySelectorAll('#staff [data-part=soprano]').length";
 
@@ -49,10 +50,7 @@ fn set(browser: &Browser, id: &str, value: &str) -> Result<()> {
 }
 
 fn start() -> Result<Browser> {
-    let browser = Browser::start(Engine::Chromium)?;
-    browser.size(360, 740)?;
-    browser.have_touch_screen()?;
-    browser.open_page(page()?, "")?;
+    let browser = visit_by_touch(SIZES[0], "")?;
     set(&browser, "bass", "D3 E3 F3 G3 A3:4-3 D3")?;
     browser.wait_for(&format!("{CHORDS} === 7"))?;
     browser.run(
@@ -104,9 +102,7 @@ fn a_stroke_is_drawn_and_given_to_all() -> Result<()> {
     browser.press("#stroke-for-all", Pointer::Finger)?;
     let plan = StrokePlan::Even(Stroke::Drawn(heights));
     kept_when(&browser, |it| it.roll.plan == plan)?;
-    let complaints = browser.complaints()?;
-    ensure!(complaints.is_empty(), "{complaints:#?}");
-    Ok(())
+    quiet(&browser)
 }
 
 #[test]
@@ -203,7 +199,5 @@ fn a_prelude_is_made_in_one_press_and_plays_without_stalling_the_page() -> Resul
     println!("the page answers within {longest} ms while it plays");
     browser.wait_for("document.querySelectorAll('#keyboard .down').length > 0")?;
     browser.click("#play")?;
-    let complaints = browser.complaints()?;
-    ensure!(complaints.is_empty(), "{complaints:#?}");
-    Ok(())
+    quiet(&browser)
 }

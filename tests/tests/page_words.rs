@@ -3,10 +3,20 @@
 //! heard by a screen reader follows. Pictures in German, which is the longest, go to
 //! `target/shots`.
 
-use anyhow::{Result, ensure};
+use anyhow::{Context, Result, ensure};
 use serde_json::{Value, json};
 use std::collections::BTreeSet;
+use tastata::files::{encode_commented, encode_hand_in, encode_set};
+use tastata::frame::{Position, Rule};
+use tastata::harmony::Cadence;
+use tastata::lesson::{
+    Answer, Ask, Comment, Commented, Exercise, Found, HandIn, Measure, MotionLimit, Naming, Set,
+    make,
+};
+use tastata::pitch::Tonality;
+use tastata::sketch::Sketch;
 use tastata::words::{Lang, Tongue};
+use tastata_tests::lesson::{sketch, with_soprano};
 use tastata_tests::{Browser, Engine, key, page, workspace};
 
 /// Words that are alike in languages, by the language they are met in; names of
@@ -43,7 +53,7 @@ const TEXTS: &str = "
   const walk = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
   while (walk.nextNode()) {
     const at = walk.currentNode.parentElement;
-    if (at.closest('script, style, textarea, noscript, #tongue, #note-names')) continue;
+    if (at.closest('script, style, textarea, noscript, #tongue, #note-names, #set-tongue, #set-notes')) continue;
     const text = walk.currentNode.textContent.replace(/\\s+/g, ' ').trim();
     if (words(text)) found.add(text);
   }
@@ -54,44 +64,72 @@ const TEXTS: &str = "
     }
   return [...found];";
 
-/// Ways from view to view, one after the other, each a script.
-const VIEWS: [(&str, &str); 12] = [
-    ("as it opens", ""),
+/// Ways from view to view, one after the other, each a script and what to wait for.
+const VIEWS: [(&str, &str, &str); 16] = [
+    ("as it opens", "", ""),
     (
         "with everything open",
         "for (const it of document.querySelectorAll('details')) it.open = true;",
+        "",
     ),
     (
         "with a chord",
         "document.querySelector('#staff [data-part=bass]').dispatchEvent(new PointerEvent('pointerdown', {bubbles: true})); document.getElementById('after').click();",
+        "",
     ),
-    ("with other chords", "document.getElementById('before').click();"),
-    ("with a rule explained", "document.querySelector('#rules [data-explain]').click();"),
+    ("with other chords", "document.getElementById('before').click();", ""),
+    ("with a rule explained", "document.querySelector('#rules [data-explain]').click();", ""),
     (
         "with motions and dwelling",
         "for (const id of ['motions', 'speech']) document.getElementById(id).click();",
+        "",
     ),
     (
         "with the link",
         "document.getElementById('share').click(); document.getElementById('share-close').click();",
+        "",
     ),
     (
         "practising by ear",
         "document.getElementById('practise').click(); document.getElementById('practise-ear-motion').click();",
+        "",
     ),
     (
         "with the drill",
         "document.getElementById('practise').click(); document.getElementById('practise-drill').click();",
+        "",
     ),
     (
         "through all keys",
         "document.getElementById('practise').click(); document.getElementById('practise-keys').click(); document.getElementById('desk-leave').click();",
+        "",
     ),
     (
         "teaching",
         "document.getElementById('teach').click(); document.getElementById('ask-figures').click(); document.getElementById('make-put').click(); document.querySelector('[data-room=set]').click(); document.querySelector('[data-room=collect]').click(); document.getElementById('teach-close').click();",
+        "",
     ),
-    ("with the glossary", "document.getElementById('glossary').click();"),
+    ("with the glossary", "document.getElementById('glossary').click();", ""),
+    (
+        "without MIDI",
+        "document.querySelector('#term-sheet[open] #term-close').click(); navigator.requestMIDIAccess = undefined; document.getElementById('practise').click(); document.getElementById('practise-note').textContent = ''; document.getElementById('practise-midi').click();",
+        "document.getElementById('practise-note').textContent",
+    ),
+    (
+        "with MIDI refused",
+        "navigator.requestMIDIAccess = () => Promise.reject(new Error('no')); document.getElementById('practise-note').textContent = ''; document.getElementById('practise-midi').click();",
+        "document.getElementById('practise-note').textContent",
+    ),
+    (
+        "with no MIDI keyboard yet",
+        "const access = Object.create(MIDIAccess.prototype); Object.defineProperty(access, 'inputs', { value: new Map() }); Object.defineProperty(access, 'onstatechange', { writable: true, value: null }); navigator.requestMIDIAccess = () => Promise.resolve(access); document.getElementById('practise-note').textContent = ''; document.getElementById('practise-midi').click();",
+        "document.getElementById('practise-note').textContent",
+    ),
+    (
+        "with a MIDI keyboard",
+        "const input = Object.create(MIDIInput.prototype); Object.defineProperty(input, 'onmidimessage', { writable: true, value: null }); const access = Object.create(MIDIAccess.prototype); Object.defineProperty(access, 'inputs', { value: new Map([['one', input]]) }); Object.defineProperty(access, 'onstatechange', { writable: true, value: null }); navigator.requestMIDIAccess = () => Promise.resolve(access); document.getElementById('practise-note').textContent = ''; document.getElementById('practise-midi').click();",
+        "document.getElementById('practise-note').textContent",
+    ),
 ];
 
 fn speak(browser: &Browser, code: &str) -> Result<()> {
@@ -104,6 +142,111 @@ fn speak(browser: &Browser, code: &str) -> Result<()> {
     browser.wait_for(&format!("document.documentElement.lang === '{code}'"))
 }
 
+const DONE: &str = "C major: C3:5/3 D3:6 E3:6 F3:5/3 G3:5/3 C3:5/3";
+
+/// One exercise of every kind, without any words of a teacher.
+fn every_kind() -> Set {
+    let finished = with_soprano(sketch(DONE), "E4 F4 G4 A4 B4 C5");
+    let faulty = with_soprano(sketch(DONE), "G4 A4 G4 A4 B4 C5");
+    let soprano = |motions| Ask::Soprano { position: Some(Position::Third), motions };
+    let keys = ["D", "A minor"].map(|it| Tonality::parse(it).expect("a key"));
+    let kinds = [
+        (&finished, Ask::Figures(Measure::Accepted)),
+        (&finished, soprano(MotionLimit::ContraryOrTenths)),
+        (&finished, soprano(MotionLimit::Any)),
+        (&faulty, Ask::FindFaults(Naming::Named)),
+        (&faulty, Ask::FindFaults(Naming::Place)),
+        (&finished, Ask::Handfuls { least: 2 }),
+        (&finished, Ask::Roll { acciaccaturas: 2 }),
+        (&finished, Ask::Keys(keys.to_vec())),
+        (&finished, Ask::Finish(Cadence::Double)),
+        (&finished, Ask::Free),
+    ];
+    let exercises = kinds.map(|(sketch, ask)| make(sketch, vec![ask])).to_vec();
+    Set { title: "W1".to_owned(), exercises, ..Set::default() }
+}
+
+/// Answers with as much to find in them as can be, and with comments.
+fn answered() -> Commented {
+    let set = every_kind();
+    let wrong = "C major: C3:7/4/2 D3 E3:5/4 F3:6/4 G3:9/4 C3:7/2";
+    let wrong = with_soprano(sketch(wrong), "G4 A4 B4 C5 D5 E5");
+    let answer = |exercise: &Exercise| Answer {
+        sketch: wrong.clone(),
+        found: vec![Found { chord: 4, rule: Some(Rule::ConsecutiveOctaves) }],
+        keys: vec![Sketch { tonality: Tonality::parse("D"), ..wrong.clone() }],
+        minutes: 7,
+        ..Answer::start(exercise)
+    };
+    let mut answers: Vec<_> = set.exercises.iter().map(|it| Some(answer(it))).collect();
+    answers.pop();
+    let comment = |chord| Comment { exercise: 0, chord, text: "ok".to_owned() };
+    Commented {
+        teacher: "1".to_owned(),
+        hand_in: HandIn { student: "A1".to_owned(), set, answers },
+        comments: vec![comment(None), comment(Some(1))],
+    }
+}
+
+/// The views of teaching that need links: a class, its answers, comments that came
+/// back, every kind of task with what a check finds.
+fn views_of_links() -> Vec<(String, String, String)> {
+    let commented = answered();
+    let hand_in = encode_hand_in(&commented.hand_in);
+    let cut = &hand_in[..hand_in.len() - 9];
+    let mut views = vec![(
+        "a class".to_owned(),
+        format!(
+            "document.getElementById('practise-close').click(); document.getElementById('teach').click();
+             document.querySelector('[data-room=collect]').click();
+             document.getElementById('class-links').value = '{hand_in}\\n{cut}';
+             document.getElementById('class-read').click();"
+        ),
+        "document.querySelectorAll('#class-table tbody tr').length === 2".to_owned(),
+    )];
+    let open =
+        "document.querySelector('#class-table button[data-row]:not([data-exercise])').click();";
+    let desk =
+        "!document.getElementById('desk').hidden && !document.getElementById('report').hidden";
+    views.push(("an answer".to_owned(), open.to_owned(), desk.to_owned()));
+    for n in 2..=commented.hand_in.set.exercises.len() {
+        let at = format!("/{n} /.test(document.getElementById('desk-title').textContent)");
+        let next = "document.getElementById('desk-after').click();".to_owned();
+        views.push((format!("answer {n}"), next, at));
+    }
+    views.push((
+        "comments to send back".to_owned(),
+        "document.getElementById('desk-send-back').click(); document.getElementById('pass-make').click();".to_owned(),
+        "!document.getElementById('pass-room').hidden".to_owned(),
+    ));
+    views.push((
+        "comments that came back".to_owned(),
+        format!(
+            "document.getElementById('pass-close').click(); location.hash = '{}';",
+            encode_commented(&commented)
+        ),
+        "document.querySelectorAll('#comments li').length === 2".to_owned(),
+    ));
+    views.push((
+        "task 1".to_owned(),
+        format!("location.hash = '{}';", encode_set(&commented.hand_in.set)),
+        "!document.getElementById('desk-check').hidden".to_owned(),
+    ));
+    for n in 2..=commented.hand_in.set.exercises.len() {
+        let next = "document.getElementById('desk-check').click(); document.getElementById('desk-after').click(); document.getElementById('desk-check').click();";
+        let at = format!("/{n} /.test(document.getElementById('desk-title').textContent)");
+        views.push((format!("task {n}"), next.to_owned(), at));
+    }
+    views
+}
+
+fn views() -> Vec<(String, String, String)> {
+    let own = |(view, way, until): &(&str, &str, &str)| {
+        ((*view).to_owned(), (*way).to_owned(), (*until).to_owned())
+    };
+    VIEWS.iter().map(own).chain(views_of_links()).collect()
+}
+
 /// What stands on the page in each view.
 fn texts(browser: &Browser, code: &str) -> Result<Vec<BTreeSet<String>>> {
     browser.open_page(page()?, "")?;
@@ -111,8 +254,11 @@ fn texts(browser: &Browser, code: &str) -> Result<Vec<BTreeSet<String>>> {
     browser.reload()?;
     speak(browser, code)?;
     let mut seen = Vec::new();
-    for (view, way) in VIEWS {
-        browser.run(way, &json!([]))?;
+    for (view, way, until) in views() {
+        browser.run(&way, &json!([]))?;
+        if !until.is_empty() {
+            browser.wait_for(&until).with_context(|| format!("{code}, {view}"))?;
+        }
         let found = browser.run(TEXTS, &json!([]))?;
         let found = found.as_array().into_iter().flatten().filter_map(Value::as_str);
         seen.push(found.map(str::to_owned).collect());
@@ -135,8 +281,9 @@ fn nothing_on_the_page_is_left_in_english() -> Result<()> {
     ensure!(english.iter().all(|view| view.len() > 150), "the views hold almost nothing");
     let mut left = Vec::new();
     for (code, alike) in ALIKE {
-        for ((view, _), (english, other)) in
-            VIEWS.iter().zip(english.iter().zip(texts(&browser, code)?))
+        let views = views();
+        for ((view, ..), (english, other)) in
+            views.iter().zip(english.iter().zip(texts(&browser, code)?))
         {
             for text in english.intersection(&other) {
                 if international(text, code, alike) {

@@ -2,7 +2,6 @@
 //! what is wrong, keeps what was played, asks what is due and what the ear tells.
 
 use anyhow::{Context, Result, ensure};
-use serde_json::json;
 use tastata::bass::{OctaveRun, octave};
 use tastata::files::encode;
 use tastata::lesson::KeyEvent;
@@ -10,8 +9,10 @@ use tastata::pitch::{Key, Tonality};
 use tastata::reading::read;
 use tastata::sketch::{Sketch, SketchNote};
 use tastata_tests::lesson::{Draw, sketch};
+use tastata_tests::midi_keys::{bytes, play_midi, plug_in};
 use tastata_tests::player::{HUMAN, Manner, roll};
 use tastata_tests::room::{hidden, press, text, type_bass};
+use tastata_tests::visit::{SIZES, quiet, visit, visit_by_touch};
 use tastata_tests::{Browser, Engine, Pointer, page};
 
 const BASS: &str = "C major: C3 D3 E3 F3 G3 C3";
@@ -26,16 +27,7 @@ fn strike(browser: &Browser, key: Key) -> Result<()> {
 }
 
 fn ready(fragment: &str) -> Result<Browser> {
-    let browser = Browser::start(Engine::Chromium)?;
-    browser.size(1920, 1080)?;
-    browser.open_page(page()?, fragment)?;
-    Ok(browser)
-}
-
-fn quiet(browser: &Browser) -> Result<()> {
-    let complaints = browser.complaints()?;
-    ensure!(complaints.is_empty(), "{complaints:?}");
-    Ok(())
+    visit(SIZES[2], fragment)
 }
 
 #[test]
@@ -128,46 +120,6 @@ fn drills_and_the_ear_ask_tell_and_come_back() -> Result<()> {
     quiet(&browser)
 }
 
-/// A keyboard that is none, put where the browser has its MIDI keyboards before the
-/// page asks. It plays a list of (milliseconds, status, number, force) in real time
-/// and notes down what the page says after each.
-const KEYBOARD: &str = "
-  window.midiAsked = 0;
-  const input = Object.create(MIDIInput.prototype);
-  Object.defineProperty(input, 'onmidimessage', { writable: true, value: null });
-  const access = Object.create(MIDIAccess.prototype);
-  Object.defineProperty(access, 'inputs', { value: new Map([['one', input]]) });
-  Object.defineProperty(access, 'onstatechange', { writable: true, value: null });
-  navigator.requestMIDIAccess = () => { window.midiAsked += 1; return Promise.resolve(access); };
-  const send = bytes => input.onmidimessage(new MIDIMessageEvent('midimessage', { data: new Uint8Array(bytes) }));
-  window.playMidi = async events => {
-    const start = performance.now(), said = [];
-    for (const [at, ...bytes] of events) {
-      const wait = at - (performance.now() - start);
-      if (wait > 0) await new Promise(done => setTimeout(done, wait));
-      send(bytes);
-      said.push(document.getElementById('along-said').textContent);
-    }
-    return said;
-  };
-";
-
-fn bytes(at: u64, event: KeyEvent) -> [u64; 4] {
-    match event {
-        KeyEvent::Down(key) => [at, 0x90, key.number() as u64, 70],
-        KeyEvent::Up(key) => [at, 0x80, key.number() as u64, 0],
-        KeyEvent::PedalDown => [at, 0xb0, 64, 127],
-        KeyEvent::PedalUp => [at, 0xb0, 64, 0],
-    }
-}
-
-fn play_midi(browser: &Browser, events: &[[u64; 4]]) -> Result<Vec<String>> {
-    let events = serde_json::to_string(events)?;
-    let said = browser.run_async(&format!("return await window.playMidi({events});"))?;
-    let said = said.as_array().context("nothing was said")?.iter();
-    Ok(said.filter_map(|it| it.as_str()).map(str::to_owned).collect())
-}
-
 /// The number of the chord that is waited for.
 fn chord(said: &str) -> Option<usize> {
     said.strip_prefix("Chord ")?.split(' ').next()?.parse().ok()
@@ -191,7 +143,7 @@ fn a_player_on_a_midi_keyboard_is_followed() -> Result<()> {
     let reading = read(&piece);
     let count = reading.harmony.chords.len();
     let browser = ready(&encode(&piece))?;
-    browser.run(KEYBOARD, &json!([]))?;
+    plug_in(&browser)?;
     begin(&browser, "practise-along")?;
     press(&browser, "along-stop")?;
     ensure!(browser.eval("window.midiAsked")? == 0, "the page asks without being told to");
@@ -263,7 +215,7 @@ fn a_bass_is_played_in() -> Result<()> {
     }
     let browser = ready("")?;
     type_bass(&browser, "C3")?;
-    browser.run(KEYBOARD, &json!([]))?;
+    plug_in(&browser)?;
     press(&browser, "practise")?;
     press(&browser, "practise-midi")?;
     press(&browser, "practise-close")?;
@@ -306,10 +258,7 @@ fn the_keys_of_a_phone_follow_the_player() -> Result<()> {
         return Ok(());
     }
     let piece = sketch(BASS);
-    let browser = Browser::start(Engine::Chromium)?;
-    browser.size(360, 740)?;
-    browser.have_touch_screen()?;
-    browser.open_page(page()?, &encode(&piece))?;
+    let browser = visit_by_touch(SIZES[0], &encode(&piece))?;
     press(&browser, "share")?;
     press(&browser, "practise-here")?;
     press(&browser, "practise-along")?;

@@ -18,6 +18,7 @@ use tastata_tests::room::{
     add_exercise, choose, choose_base, choose_chord, hand_in, hidden, press, strike, text,
     type_bass, write,
 };
+use tastata_tests::visit::{SIZES, quiet, visit};
 use tastata_tests::{Browser, Engine, Pointer, page};
 
 const FIGURED: &str = "C major: C3:5/3 D3:6 E3:6 F3:5/3 G3:5/3 C3:5/3";
@@ -28,9 +29,7 @@ fn finished() -> Sketch {
 
 /// A teacher's page, and the set it hands out once this was made on it.
 fn handed_out(make: impl Fn(&Browser) -> Result<()>) -> Result<(String, Set)> {
-    let teacher = Browser::start(Engine::Chromium)?;
-    teacher.size(820, 1180)?;
-    teacher.open_page(page()?, "")?;
+    let teacher = visit(SIZES[1], "")?;
     choose_base(&teacher)?;
     make(&teacher)?;
     press(&teacher, "teach")?;
@@ -49,9 +48,7 @@ fn handed_out(make: impl Fn(&Browser) -> Result<()>) -> Result<(String, Set)> {
 }
 
 fn student(link: &str) -> Result<Browser> {
-    let student = Browser::start(Engine::Chromium)?;
-    student.size(820, 1180)?;
-    student.open_page(page()?, link)?;
+    let student = visit(SIZES[1], link)?;
     student.wait_for("!document.getElementById('desk').hidden")?;
     choose_base(&student)?;
     Ok(student)
@@ -70,12 +67,6 @@ fn graded(student: &Browser, set: &Set) -> Result<bool> {
     ensure!(it.set == *set && it.student == "Ada");
     let answer = it.answers[0].as_ref().context("no answer")?;
     Ok(check(&set.exercises[0], answer).is_done())
-}
-
-fn quiet(browser: &Browser) -> Result<()> {
-    let complaints = browser.complaints()?;
-    ensure!(complaints.is_empty(), "{complaints:?}");
-    Ok(())
 }
 
 /// A key for each chord that, added to the close chord, makes a good handful: found
@@ -245,7 +236,7 @@ fn figures_are_touched() -> Result<()> {
     for (i, figure) in figures.iter().enumerate() {
         student.press(&format!("#figure-keys [data-figures='{figure}']"), Pointer::Finger)?;
         if i + 1 < figures.len() {
-            student.press("#after", Pointer::Finger)?;
+            student.press("#strip-after", Pointer::Finger)?;
         }
     }
     student.press("#desk-check", Pointer::Finger)?;
@@ -359,6 +350,7 @@ fn hostile(engine: Engine) -> Result<()> {
     let set = Set {
         title: String::new(),
         exercises: vec![make(&long, vec![Ask::Free]), Exercise::default()],
+        ..Set::default()
     };
     browser.run("location.hash = arguments[0];", &json!([encode_set(&set)]))?;
     browser.wait_for("document.getElementById('bass').value.length > 2900")?;
@@ -383,7 +375,7 @@ fn markup_set() -> Set {
         }),
         ..Exercise::default()
     };
-    Set { title: evil.to_owned(), exercises: vec![exercise] }
+    Set { title: evil.to_owned(), exercises: vec![exercise], ..Set::default() }
 }
 
 #[test]

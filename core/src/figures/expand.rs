@@ -201,13 +201,13 @@ fn expand_after(
 }
 
 /// The class the signature gives the letter `number` above the bass.
-fn own_class(number: u8, bass: PitchClass, tonality: Tonality) -> PitchClass {
+pub(super) fn own_class(number: u8, bass: PitchClass, tonality: Tonality) -> PitchClass {
     let step = (bass.in_octave(3) + Interval::new(i32::from(number) - 1, 0)).step;
     tonality.class_of(step)
 }
 
 /// Semitones from the bass up to the class standing `number` above it.
-fn semitones_above(number: u8, bass: PitchClass, class: PitchClass) -> i32 {
+pub(super) fn semitones_above(number: u8, bass: PitchClass, class: PitchClass) -> i32 {
     let low = bass.in_octave(3);
     let high =
         crate::pitch::Pitch::from_diatonic(low.diatonic() + i32::from(number) - 1, class.alter);
@@ -215,7 +215,7 @@ fn semitones_above(number: u8, bass: PitchClass, class: PitchClass) -> i32 {
 }
 
 /// Whether a number may span so many semitones: diminished to augmented.
-fn possible(number: u8, semitones: i32) -> bool {
+pub(super) fn possible(number: u8, semitones: i32) -> bool {
     let (least, most) = match number {
         2 => (1, 3),
         3 => (2, 5),

@@ -5,6 +5,7 @@
 //! bare note should have is decided in `harmony`.
 
 mod expand;
+mod heard;
 mod print;
 mod read;
 mod rows;
@@ -14,6 +15,7 @@ mod table;
 pub use expand::{
     Expansion, FigureRemark, FiguredTone, accidental_of, class_of, expand, expand_all,
 };
+pub use heard::name_chord;
 pub use print::{abbreviated, print, print_stage};
 pub use read::{FigureError, FigureTrouble, read_figures};
 pub use rows::{Row, glyphs};

@@ -10,10 +10,11 @@ use crate::frame::Rule;
 use crate::harmony::Cadence;
 use crate::lesson::{
     Answer, Ask, Comment, Commented, Exercise, Feedback, Found, HandIn, Hears, Measure, Model,
-    MotionLimit, Naming, Opens, Parts, Set, Telling,
+    MotionLimit, Naming, Opens, Parts, Set, Speech, Telling,
 };
 use crate::pitch::{PitchClass, Tonality};
 use crate::sketch::Sketch;
+use crate::words::{NoteNames, Tongue};
 
 /// The most things in any list: exercises, hints, answers, keys, comments.
 const MAX_LIST: usize = 500;
@@ -26,6 +27,8 @@ choices! {
     Feedback { Live = 0, OnRequest = 1, AtEnd = 2 }
     Hears { OwnWork = 0, Bass = 1, Model = 2 }
     Telling { AtOnce = 0, InSteps = 1, PlaceAlone = 2 }
+    Tongue { English = 0, Italian = 1, German = 2, French = 3, Spanish = 4 }
+    NoteNames { Letters = 0, Solfege = 1, German = 2 }
     Cadence {
         Simple = 0,
         Compound = 1,
@@ -39,9 +42,12 @@ choices! {
 
 /// All fields of a set.
 pub(super) fn set(wire: &mut Fields<'_>, it: &mut Set, spent: &Budget) -> Read {
-    let Set { title, exercises } = it;
+    let Set { title, exercises, speech } = it;
+    let Speech { tongue, notes } = speech;
     wire.text(1, title)?;
-    list(wire, 2, exercises, |wire, it| exercise(wire, it, spent))
+    list(wire, 2, exercises, |wire, it| exercise(wire, it, spent))?;
+    wire.choice(3, tongue, None)?;
+    wire.choice(4, notes, None)
 }
 
 fn exercise(wire: &mut Fields<'_>, it: &mut Exercise, spent: &Budget) -> Read {

@@ -3,6 +3,7 @@
 use super::ask::Ask;
 use crate::frame::RuleSwitches;
 use crate::sketch::Sketch;
+use crate::words::{Lang, NoteNames, Tongue};
 
 /// Several exercises in order, as a teacher hands them out.
 #[derive(Clone, Debug, PartialEq, Default)]
@@ -11,6 +12,27 @@ pub struct Set {
     pub title: String,
     /// The exercises in order.
     pub exercises: Vec<Exercise>,
+    /// The language it asks the page for.
+    pub speech: Speech,
+}
+
+/// The language and the names of notes that a teacher asks the page for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Default)]
+pub struct Speech {
+    /// The language; `None` leaves it to the reader.
+    pub tongue: Option<Tongue>,
+    /// The names of notes; `None` leaves them to the reader.
+    pub notes: Option<NoteNames>,
+}
+
+impl Speech {
+    /// Who is spoken to: first what the reader has chosen, then what is asked for, then
+    /// what the browser is set to. Names of notes follow the language where neither the
+    /// reader nor the teacher says otherwise.
+    pub fn to(self, chosen: Speech, browser: Tongue) -> Lang {
+        let tongue = chosen.tongue.or(self.tongue).unwrap_or(browser);
+        Lang { tongue, notes: chosen.notes.or(self.notes).unwrap_or(tongue.habit()) }
+    }
 }
 
 /// One exercise.
@@ -244,5 +266,24 @@ impl Parts {
     /// The parts of these bits; higher bits are ignored.
     pub const fn from_bits(bits: u8) -> Parts {
         Parts { bits: bits & Parts::ALL.bits }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_readers_own_choice_comes_before_the_teachers() {
+        let speech = |tongue, notes| Speech { tongue, notes };
+        let asked = speech(Some(Tongue::German), Some(NoteNames::Solfege));
+        let nothing = Speech::default();
+        let lang = |tongue, notes| Lang { tongue, notes };
+        assert_eq!(nothing.to(nothing, Tongue::French), Lang::French);
+        assert_eq!(asked.to(nothing, Tongue::French), lang(Tongue::German, NoteNames::Solfege));
+        let chosen = speech(Some(Tongue::Spanish), None);
+        assert_eq!(asked.to(chosen, Tongue::French), Lang::Spanish);
+        let names = speech(None, Some(NoteNames::Letters));
+        assert_eq!(asked.to(names, Tongue::French), lang(Tongue::German, NoteNames::Letters));
     }
 }

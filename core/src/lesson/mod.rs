@@ -25,7 +25,8 @@ pub use answer::{Answer, Comment, Commented, Found, HandIn};
 pub use ask::{Ask, Measure, MotionLimit, Naming};
 pub use check::{check, check_model, closing_cadence};
 pub use exercise::{
-    Asked, Exercise, Feedback, Hears, Model, Opens, Part, Parts, Progress, Set, Telling, Told,
+    Asked, Exercise, Feedback, Hears, Model, Opens, Part, Parts, Progress, Set, Speech, Telling,
+    Told,
 };
 pub use gather::{Gather, Heard, KeyEvent, Target, Waiting};
 pub use hear::outer_voices;

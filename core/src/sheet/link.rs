@@ -23,5 +23,5 @@ pub fn fragment(sketch: &Sketch, wishes: &SheetWishes) -> String {
     let mut exercise = make(sketch, asks);
     exercise.task.clone_from(&wishes.task);
     let title = wishes.title.as_ref().unwrap_or(&sketch.title).clone();
-    files::encode_set(&Set { title, exercises: vec![exercise] })
+    files::encode_set(&Set { title, exercises: vec![exercise], ..Set::default() })
 }

@@ -27,7 +27,10 @@ pub use frame::{
     fault, inner_parallel, motion_summary, pin_conflict, rule_advice, rule_heading, rule_name,
 };
 pub use hands::{hand_remark, hardship, strain};
-pub use harmony::{figure_trouble, figures_spoken, harmony_remark, pattern, reason, text_trouble};
+pub use harmony::{
+    all_figures_shown, figure_trouble, figures_shown, figures_spoken, harmony_remark, pattern,
+    reason, text_trouble,
+};
 pub use lang::{Lang, NoteNames, Phrase, Tongue};
 pub use lesson::{
     ask, class_csv, class_head, class_line, difference, drill_due, drill_item, drill_question,

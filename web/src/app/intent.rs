@@ -24,6 +24,8 @@ pub enum Intent {
     TypeBass(String),
     /// A key of the on-screen, computer or MIDI keyboard went down.
     Press(Key),
+    /// These keys are played together over the selected bass note.
+    PlayChord(Vec<Key>),
     /// A place was chosen, or none.
     Select(Option<Place>),
     /// Go this many chords on (negative: back).

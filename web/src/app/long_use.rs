@@ -77,9 +77,13 @@ fn deed(app: &App, draw: &mut Draw) -> Intent {
             let preference = draw.of(&[Preference::Contrary, Preference::Tenths]);
             Intent::wish(move |sketch| sketch.frame.preference = preference)
         }
-        22 => {
-            Intent::Keys(draw.of(&[Keys::AddBass, Keys::ChangeBass, Keys::Soprano, Keys::Handful]))
-        }
+        22 => Intent::Keys(draw.of(&[
+            Keys::AddBass,
+            Keys::ChangeBass,
+            Keys::Soprano,
+            Keys::Handful,
+            Keys::Figures,
+        ])),
         23 => match draw.below(3) {
             0 => Intent::Undo,
             1 => Intent::Redo,

@@ -3,6 +3,7 @@
 
 mod carry;
 mod example;
+mod figured;
 mod handful;
 mod history;
 mod intent;
@@ -199,6 +200,7 @@ impl App {
             self.read_up();
         }
         let time_travel = matches!(intent, Intent::Undo | Intent::Redo);
+        let selected = self.view.selected;
         let mut effects = Vec::new();
         self.change(intent, &mut effects);
         if self.sketch != before {
@@ -216,6 +218,9 @@ impl App {
             effects.push(Effect::Changed);
         }
         self.view.keep_within(self.sketch.notes.len());
+        if self.view.selected != selected || self.view.keys != Keys::Figures {
+            self.view.played.clear();
+        }
         effects
     }
 
@@ -223,6 +228,7 @@ impl App {
         match intent {
             Intent::TypeBass(text) => self.type_bass(text),
             Intent::Press(key) => self.press(key, effects),
+            Intent::PlayChord(keys) => self.play_chord(keys, effects),
             Intent::Select(place) => self.view.selected = place,
             Intent::Step(by) => self.step(by),
             Intent::MoveBass { note, pitch, .. } => {
@@ -331,6 +337,7 @@ impl App {
                 }
                 None => effects.push(Effect::Say(said::CHOOSE_FOR_HANDFUL)),
             },
+            Keys::Figures => self.join_chord(key, effects),
         }
     }
 

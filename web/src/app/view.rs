@@ -3,6 +3,7 @@
 use super::Reveal;
 use tastata::bass::{self, TextRemark};
 use tastata::frame::Rule;
+use tastata::pitch::Key;
 use tastata::sketch::{Sketch, SketchNote};
 use tastata::words::Lang;
 
@@ -28,6 +29,9 @@ pub enum Keys {
     Soprano,
     /// Adds the key to the selected chord's handfuls, or takes it out.
     Handful,
+    /// Adds the key to a chord that is played over the selected bass note, or takes it
+    /// out; once figures say what is played, they are written.
+    Figures,
 }
 
 /// What happens to the other soprano notes when one is moved.
@@ -66,6 +70,8 @@ pub struct View {
     pub selected: Option<Place>,
     /// What keys do.
     pub keys: Keys,
+    /// The keys played over the selected bass note, to be named by figures.
+    pub played: Vec<Key>,
     /// What a moved soprano note does to the others.
     pub rest: Rest,
     /// Where a dragged note may come to lie.
@@ -100,6 +106,7 @@ impl View {
         View {
             selected: None,
             keys: Keys::Listen,
+            played: Vec::new(),
             rest: Rest::SetAnew,
             landing: Landing::OnChordNotes,
             parallels: false,

@@ -8,12 +8,13 @@ use tastata::words::page::said;
 use web_sys::{KeyboardEvent, MouseEvent};
 
 /// What the keys can do, by the names the page gives it.
-const ROLES: [(&str, Keys); 5] = [
+const ROLES: [(&str, Keys); 6] = [
     ("listen", Keys::Listen),
     ("add", Keys::AddBass),
     ("change", Keys::ChangeBass),
     ("soprano", Keys::Soprano),
     ("handful", Keys::Handful),
+    ("figures", Keys::Figures),
 ];
 
 pub(super) fn wire() {
@@ -39,14 +40,18 @@ pub(super) fn wire() {
     dom::on_id("keyrole", "keydown", |event: KeyboardEvent| {
         let by = match event.key().as_str() {
             "ArrowRight" | "ArrowDown" => 1,
-            "ArrowLeft" | "ArrowUp" => ROLES.len() - 1,
+            "ArrowLeft" | "ArrowUp" => there_are() - 1,
             _ => return,
         };
         event.prevent_default();
         event.stop_propagation();
         with(move |page| {
-            let now = ROLES.iter().position(|(_, k)| *k == page.app.view().keys).unwrap_or(0);
-            let (name, keys) = ROLES[(now + by) % ROLES.len()];
+            // Past what this work or this screen has no use for.
+            let there: Vec<_> = ROLES.into_iter().filter(|(name, _)| is_there(name)).collect();
+            let now = there.iter().position(|(_, k)| *k == page.app.view().keys).unwrap_or(0);
+            let Some((name, keys)) = there.get((now + by) % there.len().max(1)).copied() else {
+                return;
+            };
             page.act(Intent::Keys(keys));
             if let Some(button) = role_button(name) {
                 let _ = button.focus();
@@ -78,6 +83,15 @@ pub(super) fn show(app: &App, playing: bool) {
             dom::set_attr(&button, "tabindex", if chosen { "0" } else { "-1" });
         }
     }
+}
+
+/// How many roles are on the page now.
+fn there_are() -> usize {
+    ROLES.into_iter().filter(|(name, _)| is_there(name)).count().max(1)
+}
+
+fn is_there(name: &str) -> bool {
+    role_button(name).is_some_and(|button| button.offset_width() > 0)
 }
 
 fn role_button(name: &str) -> Option<web_sys::HtmlElement> {

@@ -2,8 +2,8 @@
 
 use super::controls::{chosen, press, slider, value_of};
 use super::reader::{lang, say, tell};
-use super::{Page, act, added, dom, glossary, stroke_pad, wishes, with};
-use crate::app::{App, Intent};
+use super::{Page, act, added, dom, glossary, strip, stroke_pad, wishes, with};
+use crate::app::{App, Intent, Keys};
 use tastata::figures;
 use tastata::hands::{Edit, Hand, Way};
 use tastata::pitch::Pitch;
@@ -39,7 +39,8 @@ pub(super) fn show(app: &App) {
     {
         input.set_value(&given.map(figures::print).unwrap_or_default());
         input.set_placeholder(&plainly(&figures::print_stage(&chord.figures)));
-        dom::set_text("figures-note", "");
+        let played = (app.view().keys == Keys::Figures).then(|| strip::played(app)).flatten();
+        dom::set_text("figures-note", &played.unwrap_or_default());
     }
     let round = match app.view().round {
         None => say(said::REPEAT_FROM).to_owned(),

@@ -3,7 +3,7 @@
 use super::audio::{Follow, Going};
 use super::reader::{lang, say, tell};
 use super::{Page, audio, dom, notice};
-use crate::app::{Intent, Place};
+use crate::app::{Intent, Keys, Place};
 use std::cell::Cell;
 use tastata::frame::{OuterPair, Severity};
 use tastata::lesson::outer_voices;
@@ -108,10 +108,22 @@ impl Page {
 
     /// A key of a MIDI keyboard went down.
     pub(super) fn midi_down(&mut self, key: Key) {
+        if self.held.is_empty() {
+            self.together.clear();
+        }
         if !self.held.contains(&key) {
             self.held.push(key);
         }
-        self.press(key);
+        if !self.together.contains(&key) {
+            self.together.push(key);
+        }
+        if self.app.view().keys == Keys::Figures && !self.plays_along() {
+            // What is struck before all is let go is one chord, however it is rolled.
+            self.strike_keys(&[key]);
+            self.act(Intent::PlayChord(self.together.clone()));
+        } else {
+            self.press(key);
+        }
         self.hold_lights();
     }
 
@@ -119,6 +131,10 @@ impl Page {
     pub(super) fn midi_up(&mut self, key: Key) {
         self.held.retain(|&held| held != key);
         self.along_up(key);
+        let named = self.app.view().keys == Keys::Figures && self.app.played_figures().is_some();
+        if self.held.is_empty() && named && !self.plays_along() {
+            self.act(Intent::Step(1));
+        }
         self.hold_lights();
     }
 

@@ -26,7 +26,7 @@ pub(super) struct KeyboardView {
     down: Vec<Key>,
     caret: Option<Key>,
     window: Option<Window>,
-    /// The soprano key the window last followed, and its chord.
+    /// The outer key the window last followed, and its chord.
     followed: Option<(usize, Key)>,
 }
 
@@ -81,14 +81,26 @@ impl KeyboardView {
             return;
         }
         let marks = marks(app, chord);
-        let most = (width / FINGER).floor();
-        let soprano = marks.iter().find(|m| m.letter == Some('S')).map(|m| m.key);
-        let follow = chord.zip(soprano);
+        // A projected keyboard is looked at: all of it, where it can be seen.
+        let most = match app.view().reveal {
+            Some(_) if width >= 700.0 => f64::INFINITY,
+            _ => (width / FINGER).floor(),
+        };
+        let follows = match app.view().keys {
+            Keys::Figures => 'B',
+            _ => 'S',
+        };
+        let followed = marks.iter().find(|m| m.letter == Some(follows)).map(|m| m.key);
+        let follow = chord.zip(followed);
         let moved_on = follow.is_some() && follow != self.followed;
         self.followed = follow;
-        let middle = (ends(compass).0 + ends(compass).1 - most) / 2.0;
+        let middle = (ends(compass).0 + ends(compass).1 - most.min(100.0)) / 2.0;
         let mut window = Window::on(compass, self.left.unwrap_or(middle), most);
-        if moved_on && let Some(left) = following(&marks, window) {
+        let to = match app.view().keys {
+            Keys::Figures => above(followed, window),
+            _ => following(&marks, window),
+        };
+        if moved_on && let Some(left) = to {
             window = Window::on(compass, left, most);
         }
         self.left = Some(window.left);
@@ -135,6 +147,12 @@ impl KeyboardView {
         let (low, high) = ends(app.sketch().hands.compass);
         let whites = self.window.map_or(0.0, |w| w.whites);
         self.left = Some(low + fraction * (high - low) - whites / 2.0);
+        self.show(app);
+    }
+
+    /// Moves the window by octaves.
+    pub(super) fn shift(&mut self, by: f64, app: &App) {
+        self.left = self.left.map(|left| left + by * 7.0);
         self.show(app);
     }
 
@@ -227,6 +245,13 @@ fn following(marks: &[Mark], window: Window) -> Option<f64> {
     let (left, width) = place(soprano.key);
     let seen = window.left <= left && left + width <= window.left + window.whites;
     (!seen).then_some(left - window.whites * 0.7)
+}
+
+/// Where the window should go so that a chord can be played over this bass: its key
+/// the lowest in view, so that a seventh above it is there too.
+fn above(bass: Option<Key>, window: Window) -> Option<f64> {
+    let (left, _) = place(bass?);
+    ((left - window.left).abs() > 0.4).then_some(left)
 }
 
 fn class(key: Key, down: bool) {

@@ -70,6 +70,8 @@ struct Page {
     keyboard: keyboard::KeyboardView,
     /// Keys held on a MIDI keyboard.
     held: Vec<Key>,
+    /// Keys struck on it since all were last let go.
+    together: Vec<Key>,
     /// Exercises, answers, a class.
     teaching: lesson::Teaching,
     /// Whether a drag has left something to keep and to show until it pauses.
@@ -96,6 +98,7 @@ pub fn start() {
         staff: staff::StaffView::default(),
         keyboard: keyboard::KeyboardView::default(),
         held: Vec::new(),
+        together: Vec::new(),
         teaching: lesson::Teaching::open(),
         owes: false,
     };
@@ -190,6 +193,8 @@ impl Page {
     fn show(&mut self) {
         let timing = Timing::open();
         projection::show(&self.app);
+        // First what takes room from the staff.
+        timing.of("lesson", || lesson::show(self));
         self.show_music();
         timing.of("card", || card::show(&self.app));
         let lines = timing.of("lines", || remarks::lines(&self.app));
@@ -205,7 +210,6 @@ impl Page {
         timing.of("wishes", || wishes::show(&self.app));
         bars::show(&self.app, self.sound.is_playing());
         timing.of("bass", || bass_field::show(&self.app));
-        timing.of("lesson", || lesson::show(self));
     }
 
     /// Draws what a drag moves: the staff, the hands on the keys, and in a line what is

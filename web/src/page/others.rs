@@ -3,10 +3,9 @@
 
 use super::audio::Follow;
 use super::reader::{lang, say, tell};
-use super::{Page, audio, card, dom, with};
+use super::{Page, audio, dom, with};
 use crate::app::{App, Intent};
 use std::cell::Cell;
-use tastata::figures;
 use tastata::frame::Severity;
 use tastata::harmony::{Alternative, Pattern, alternatives_in, patterns};
 use tastata::reading::{self, Reading};
@@ -159,7 +158,7 @@ fn item(place: usize, other: &Alternative, faults: usize) -> Option<Element> {
     dom::set_attr(&item, "data-other", &place.to_string());
     let hear = dom::make("button", "quiet hear")?;
     let _ =
-        hear.append_child(&*dom::text("b", "", &card::plainly(&figures::print(&other.figures)))?);
+        hear.append_child(&*dom::text("b", "", &words::all_figures_shown(&other.figures, lang()))?);
     let degree = "●".repeat(usize::from(other.boldness) + 1);
     let dots = dom::text("span", "dots", &degree)?;
     let label = tell(said::DARING_OF, [&other.boldness]);

@@ -2,7 +2,7 @@
 //! striking keys (several at once), and moving the keyboard's window.
 
 use super::{Page, act, contour, dom, keyboard, speech, with};
-use crate::app::{Intent, Landing, Place, placed, snapped};
+use crate::app::{Intent, Keys, Landing, Place, placed, snapped};
 use std::cell::RefCell;
 use std::collections::HashMap;
 use tastata::hands::{Edit, Hand};
@@ -161,7 +161,9 @@ fn keyboard_down(event: &PointerEvent) {
     with(move |page| {
         let compass = page.app.sketch().hands.compass;
         let Some(key) = page.keyboard.key_at(x, y, compass) else { return };
-        let outer = keyboard::outer_keys(&page.app).filter(|_| !page.plays_along());
+        // Where a chord is played, every key is struck and none is dragged.
+        let plays = page.plays_along() || page.app.view().keys == Keys::Figures;
+        let outer = keyboard::outer_keys(&page.app).filter(|_| !plays);
         let doing = match outer {
             Some((chord, _, soprano)) if soprano == key => {
                 Doing::Mark { part: Part::Soprano, chord, from: key, last: key }
@@ -371,6 +373,7 @@ impl Page {
                 .collect()
         });
         held.extend(&self.held);
+        held.extend(&self.app.view().played);
         self.keyboard.light(&held);
     }
 }

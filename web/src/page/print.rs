@@ -3,7 +3,7 @@
 
 use super::controls::{press, value_of, value_of_select};
 use super::reader::lang;
-use super::{Page, dom, shelf, store, with};
+use super::{Page, dom, lesson, shelf, store, with};
 use crate::app::Desk;
 use std::cell::Cell;
 use tastata::files;
@@ -54,7 +54,7 @@ impl Page {
             base.set_value(&store::own_base());
         }
         let task = match &self.teaching.desk {
-            Desk::Work(work) => work.exercise().task.clone(),
+            Desk::Work(work) => lesson::task(work.exercise()),
             _ => String::new(),
         };
         if let Some(text) = dom::get::<HtmlTextAreaElement>("print-task")

@@ -6,6 +6,7 @@ use super::{Page, dom, glossary, lesson, make, notice, others, reach, shelf, wis
 use std::cell::Cell;
 use std::fmt::Display;
 use tastata::bass::in_names;
+use tastata::lesson::Speech;
 use tastata::words::page::{page_texts, said};
 use tastata::words::{Lang, NoteNames, Phrase, Tongue};
 use wasm_bindgen::JsCast;
@@ -18,6 +19,8 @@ const PLACEHOLDER: &str = "D3 E3 F3 6 G3 6/5 A3";
 
 thread_local! {
     static LANG: Cell<Lang> = Cell::new(Lang::default());
+    /// What the exercise on the desk asks for; never kept in this browser.
+    static ASKED: Cell<Speech> = Cell::new(Speech::default());
 }
 
 /// Who is spoken to.
@@ -35,15 +38,34 @@ pub(super) fn tell<const N: usize>(phrase: Phrase<N>, parts: [&dyn Display; N]) 
     lang().tell(phrase, parts)
 }
 
-/// Takes the language kept in this browser, else the first of the browser's own
+/// Takes the language chosen in this browser, else the first of the browser's own
 /// that the page has, and puts the page's texts in it.
 pub(super) fn open() {
-    let kept = shelf::read(TONGUE).and_then(|code| Tongue::from_code(&code));
-    let tongue = kept.or_else(guessed).unwrap_or_default();
-    let notes = shelf::read(NOTES);
-    let notes = NoteNames::ALL.into_iter().find(|it| Some(it.code()) == notes.as_deref());
-    LANG.set(Lang { tongue, notes: notes.unwrap_or(tongue.habit()) });
+    LANG.set(wanted());
     put();
+}
+
+/// What the reader has chosen on the page, as this browser keeps it.
+fn own_choice() -> Speech {
+    let notes = shelf::read(NOTES);
+    Speech {
+        tongue: shelf::read(TONGUE).and_then(|code| Tongue::from_code(&code)),
+        notes: NoteNames::ALL.into_iter().find(|it| Some(it.code()) == notes.as_deref()),
+    }
+}
+
+/// Who is to be spoken to, by the reader's choice, the teacher's and the browser's.
+fn wanted() -> Lang {
+    ASKED.get().to(own_choice(), guessed().unwrap_or_default())
+}
+
+/// Speaks as an exercise asks for, where the reader has chosen nothing else.
+pub(super) fn heed(page: &mut Page, asked: Speech) {
+    ASKED.set(asked);
+    let wanted = wanted();
+    if LANG.replace(wanted) != wanted {
+        page.say_anew();
+    }
 }
 
 fn guessed() -> Option<Tongue> {
@@ -58,35 +80,37 @@ pub(super) fn fill() {
         wishes::option("tongue", tongue.code(), tongue.own_name());
     }
     for notes in NoteNames::ALL {
-        let name = match notes {
-            NoteNames::Letters => said::NAMES_LETTERS,
-            NoteNames::Solfege => said::NAMES_SOLFEGE,
-            NoteNames::German => said::NAMES_GERMAN,
-        };
-        wishes::option("note-names", notes.code(), lang().say(name));
+        wishes::option("note-names", notes.code(), note_names(notes));
     }
     wishes::choose("tongue", lang().tongue.code());
     wishes::choose("note-names", lang().notes.code());
+}
+
+/// What a habit of naming notes is called.
+pub(super) fn note_names(notes: NoteNames) -> &'static str {
+    say(match notes {
+        NoteNames::Letters => said::NAMES_LETTERS,
+        NoteNames::Solfege => said::NAMES_SOLFEGE,
+        NoteNames::German => said::NAMES_GERMAN,
+    })
 }
 
 pub(super) fn wire() {
     chosen("tongue", |code| {
         let Some(tongue) = Tongue::from_code(&code) else { return };
         shelf::write(TONGUE, tongue.code());
-        // Names of notes that were chosen stay; else they follow the language.
-        let notes = if shelf::read(NOTES).is_some() { lang().notes } else { tongue.habit() };
-        turn(Lang { tongue, notes });
+        turn();
     });
     chosen("note-names", |code| {
         let Some(notes) = NoteNames::ALL.into_iter().find(|it| it.code() == code) else { return };
         shelf::write(NOTES, notes.code());
-        turn(Lang { notes, ..lang() });
+        turn();
     });
 }
 
 /// Puts the page in another language; what is on it stays.
-fn turn(lang: Lang) {
-    LANG.set(lang);
+fn turn() {
+    LANG.set(wanted());
     with(|page| page.say_anew());
 }
 

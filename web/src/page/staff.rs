@@ -65,7 +65,10 @@ impl StaffView {
         let top = element.get_bounding_client_rect().top();
         self.space = match app.view().reveal {
             Some(reveal) => largest(app, reveal, width),
-            None => space(width),
+            None => match thumb_room() {
+                Some(room) if window_height() < SHORT => snug(app, room, width),
+                _ => space(width),
+            },
         };
         let selected = app.selected_chord();
         let mut look = Look { selected, lang: lang(), ..Look::new(width / self.space) };
@@ -223,11 +226,16 @@ impl StaffView {
         let dock = dom::document()
             .and_then(|d| d.query_selector(".dock").ok().flatten())
             .map_or(0.0, |d| d.get_bounding_client_rect().height());
-        if rect.top() >= 0.0 && rect.bottom() <= window_height() - dock {
+        let desk = thumb_desk().unwrap_or(0.0);
+        if rect.top() >= desk && rect.bottom() <= window_height() - dock {
             return;
         }
         let options = ScrollIntoViewOptions::new();
-        options.set_block(ScrollLogicalPosition::Center);
+        // Under the task and above the tools there is no room to spare on a phone.
+        options.set_block(match desk > 0.0 {
+            true => ScrollLogicalPosition::Nearest,
+            false => ScrollLogicalPosition::Center,
+        });
         let still = dom::prefers_stillness();
         options.set_behavior(if still { ScrollBehavior::Instant } else { ScrollBehavior::Smooth });
         target.scroll_into_view_with_scroll_into_view_options(&options);
@@ -266,7 +274,10 @@ fn space(width: f64) -> f64 {
 /// The largest staff space at which the whole piece fits the projected screen, or
 /// one that is still read from afar where it does not.
 fn largest(app: &App, reveal: Reveal, width: f64) -> f64 {
-    const SPACES: [f64; 7] = [28.0, 24.0, 21.0, 18.0, 16.0, 14.0, 13.0];
+    const SPACES: [f64; 11] = [28.0, 24.0, 21.0, 18.0, 16.0, 14.0, 13.0, 11.0, 10.0, 9.0, 8.0];
+    // A phone is held in the hand; everything else is read from afar.
+    let small = width < 600.0 || window_height() < 500.0;
+    let least = if small { 8.0 } else { 13.0 };
     let room = projection::room_for_staff().unwrap_or(f64::MAX);
     let fits = |space: &f64| {
         let look = Look { show: projection::layers(reveal), ..Look::new(width / space) };
@@ -274,7 +285,35 @@ fn largest(app: &App, reveal: Reveal, width: f64) -> f64 {
         // A system narrower than the page is drawn no larger than its share.
         systems.iter().map(|s| s.height * width / s.width).sum::<f64>() <= room
     };
-    SPACES.into_iter().find(fits).unwrap_or(14.0)
+    let found = SPACES.into_iter().filter(|space| *space >= least).find(fits);
+    found.unwrap_or(if small { 9.0 } else { 14.0 })
+}
+
+/// Windows lower than this, in CSS pixels, belong to phones that lie on their side.
+const SHORT: f64 = 500.0;
+
+/// The height of the desk while work is done on a phone.
+fn thumb_desk() -> Option<f64> {
+    let desk = dom::document()?.query_selector(".handheld .desk").ok()??;
+    Some(desk.get_bounding_client_rect().height())
+}
+
+/// The height between the desk and the dock while work is done on a phone.
+fn thumb_room() -> Option<f64> {
+    let dock = dom::document()?.query_selector(".dock").ok()??;
+    let dock = dock.get_bounding_client_rect().height();
+    Some(window_height() - thumb_desk()? - dock - 16.0)
+}
+
+/// The largest staff space at which each system is seen whole in this height.
+fn snug(app: &App, room: f64, width: f64) -> f64 {
+    const SPACES: [f64; 8] = [10.0, 9.0, 8.0, 7.5, 7.0, 6.5, 6.0, 5.5];
+    let fits = |space: &f64| {
+        let look = Look::new(width / space);
+        let systems = staff::draw(app.sketch(), app.reading(), &look).systems;
+        systems.iter().all(|it| it.height * width / it.width <= room)
+    };
+    SPACES.into_iter().find(fits).unwrap_or(5.5)
 }
 
 fn holder(index: usize) -> Option<HtmlElement> {

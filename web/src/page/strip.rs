@@ -4,7 +4,7 @@
 use super::reader::{lang, say, tell};
 use super::remarks::Line;
 use super::{Page, dom, remarks, would};
-use crate::app::App;
+use crate::app::{App, Keys};
 use tastata::frame::Severity;
 use tastata::order;
 use tastata::words;
@@ -19,6 +19,7 @@ pub(super) fn show(app: &App, lines: &[Line]) {
     let wrong = index.and_then(|i| lines.iter().find(|line| line.from <= i && i <= line.chord));
     let free = index.and_then(|index| would::sentence(app, index));
     let text = match (wrong, chord) {
+        _ if app.view().keys == Keys::Figures && chord.is_some() => played(app).unwrap_or_default(),
         _ if free.is_some() => free.unwrap_or_default(),
         (Some(line), _) => line.text.clone(),
         // A reason would tell what the student is to find.
@@ -45,6 +46,26 @@ pub(super) fn show(app: &App, lines: &[Line]) {
     dom::set_hidden("strip-faults", lines.is_empty());
     let label = tell(said::NEXT_OF, [&remarks::title(faults, cautions)]);
     dom::set_attr_of("strip-faults", "aria-label", &label);
+}
+
+/// What is played over the chosen bass note, and the figures that say so.
+pub(super) fn played(app: &App) -> Option<String> {
+    let index = app.selected_chord()?;
+    let place = app.view().selected?;
+    let bass = lang().note(app.sketch().notes.get(place.note)?.pitch.class());
+    let keys = &app.view().played;
+    if keys.is_empty() {
+        return Some(tell(said::PLAY_CHORD, [&(index + 1), &bass]));
+    }
+    let home = app.reading().harmony.home;
+    let names = keys.iter().map(|key| lang().note(home.spell(*key).class()));
+    let names = names.collect::<Vec<_>>().join(" ");
+    Some(match app.played_figures() {
+        Some(stage) => {
+            tell(said::PLAYED_IS, [&names, &bass, &words::figures_shown(&stage, lang())])
+        }
+        None => tell(said::PLAYED_NOT_YET, [&names, &bass]),
+    })
 }
 
 /// Scrolls to the card with all that can be done with the chord.

@@ -3,9 +3,9 @@
 
 use super::controls::press;
 use super::reader::lang;
-use super::{Page, act, card, dom, with};
+use super::{Page, act, dom, with};
 use crate::app::{App, Intent, Landing};
-use tastata::figures::{self, Figures, Stage};
+use tastata::figures::{Figures, Stage};
 use tastata::frame::figures_that_hold;
 use tastata::pitch::Pitch;
 use tastata::words;
@@ -60,7 +60,7 @@ pub(super) fn sentence(app: &App, index: usize) -> Option<String> {
 }
 
 fn named(stage: &Stage) -> String {
-    card::plainly(&figures::print_stage(stage))
+    words::figures_shown(stage, lang())
 }
 
 /// Shows what the free note of the chosen chord would make.

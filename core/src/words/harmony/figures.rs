@@ -1,6 +1,6 @@
-//! Figures as they are spoken.
+//! Figures as they are spoken, and as they stand in a sentence.
 
-use crate::figures::{Accidental, Stage};
+use crate::figures::{Accidental, Figures, Stage};
 use crate::phrase;
 use crate::words::Lang;
 
@@ -86,4 +86,56 @@ pub fn figures_spoken(stage: &Stage, lang: Lang) -> String {
         lang.tell(altered, [&number])
     });
     spoken.collect::<Vec<_>>().join(", ")
+}
+
+/// A sonority's figures as a line of text, with the signs that the staff sets: ♯6/4/3.
+/// A plain chord, which players leave bare, is written out.
+pub fn figures_shown(stage: &Stage, lang: Lang) -> String {
+    let signs = match stage {
+        Stage::Hold | Stage::TastoSolo => return figures_spoken(stage, lang),
+        Stage::Signs(signs) if signs.is_empty() => return "5/3".to_owned(),
+        Stage::Signs(signs) => signs,
+    };
+    let shown = signs.iter().map(|sign| {
+        // An altered third is its accidental alone.
+        let number = if sign.number == 3 { String::new() } else { sign.number.to_string() };
+        match sign.accidental {
+            None => sign.number.to_string(),
+            Some(Accidental::DoubleFlat) => format!("♭♭{number}"),
+            Some(Accidental::Flat) => format!("♭{number}"),
+            Some(Accidental::Natural) => format!("♮{number}"),
+            Some(Accidental::Sharp) => format!("♯{number}"),
+            Some(Accidental::DoubleSharp) => format!("♯♯{number}"),
+            Some(Accidental::Raised) => format!("{number}+"),
+        }
+    });
+    shown.collect::<Vec<_>>().join("/")
+}
+
+/// All figures of a note as a line of text: 4–3.
+pub fn all_figures_shown(figures: &Figures, lang: Lang) -> String {
+    let stages = figures.stages().iter().map(|stage| figures_shown(stage, lang));
+    stages.collect::<Vec<_>>().join("–")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::figures::read_figures;
+
+    #[test]
+    fn figures_in_a_sentence_have_the_signs_of_the_staff() {
+        for (typed, shown) in [
+            ("#6/4/3", "♯6/4/3"),
+            ("6+/4/3", "6+/4/3"),
+            ("b7", "♭7"),
+            ("7/n", "7/♮"),
+            ("4-3", "4–3"),
+            ("#", "♯"),
+            (".", "5/3"),
+        ] {
+            let figures = read_figures(typed).expect("figures");
+            assert_eq!(all_figures_shown(&figures, Lang::English), shown, "{typed}");
+        }
+    }
 }

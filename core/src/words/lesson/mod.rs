@@ -19,16 +19,15 @@ pub use summary::{difference, outcome, report_summary};
 pub use told::{finding_keeps_back, finding_told, still_to_do, waiting_untold};
 
 use super::Lang;
-use crate::figures::{Stage, print_stage};
+use crate::figures::Stage;
 use crate::frame::Position;
 use crate::harmony::Cadence;
 use crate::phrase;
 
-/// Figures as they are written, or words where nothing is.
+/// Figures as the staff writes them, or words where nothing is.
 fn figures(stage: &Stage, lang: Lang) -> String {
-    match print_stage(stage).as_str() {
-        "." => "5/3".to_string(),
-        "_" => lang
+    match stage {
+        Stage::Hold => lang
             .say(phrase!(
                 "a held chord",
                 "un accordo tenuto",
@@ -37,7 +36,7 @@ fn figures(stage: &Stage, lang: Lang) -> String {
                 "un acorde tenido"
             ))
             .to_string(),
-        "t.s." => lang
+        Stage::TastoSolo => lang
             .say(phrase!(
                 "the bass alone",
                 "il basso solo",
@@ -46,7 +45,7 @@ fn figures(stage: &Stage, lang: Lang) -> String {
                 "el bajo solo"
             ))
             .to_string(),
-        text => text.to_string(),
+        Stage::Signs(_) => super::figures_shown(stage, lang),
     }
 }
 

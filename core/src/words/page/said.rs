@@ -25,6 +25,11 @@ phrases! {
     REVEAL_SOPRANO: 0 = phrase!("The soprano", "Il soprano", "Der Sopran", "Le soprano", "El soprano");
     REVEAL_HANDFULS: 0 = phrase!("The handfuls", "Le prese", "Die Griffe", "Les poignées", "Las posturas");
     REVEAL_ROLL: 0 = phrase!("The roll", "L’arpeggio", "Die Brechung", "L’arpègement", "El arpegio");
+    CHOOSE_FOR_FIGURES: 0 = phrase!("First choose a chord on the staff; then play it.", "Prima scegli un accordo sul pentagramma; poi suonalo.", "Wählen Sie zuerst einen Akkord auf dem System; dann spielen Sie ihn.", "Choisissez d’abord un accord sur la portée ; puis jouez-le.", "Primero elige un acorde en el pentagrama; luego tócalo.");
+    PLAY_CHORD: 2 = phrase!("Chord {0}: play it over {1}; its figures are written for you.", "Accordo {0}: suonalo sopra {1}; le cifre si scrivono da sé.", "Akkord {0}: über {1} spielen; die Ziffern schreiben sich selbst.", "Accord {0} : jouez-le sur {1} ; ses chiffres s’écrivent d’eux-mêmes.", "Acorde {0}: tócalo sobre {1}; sus cifras se escriben solas.");
+    PLAYED_IS: 3 = phrase!("{0} over {1}: {2}", "{0} sopra {1}: {2}", "{0} über {1}: {2}", "{0} sur {1} : {2}", "{0} sobre {1}: {2}");
+    PLAYED_NOT_YET: 2 = phrase!("{0} over {1}: no figures say this yet", "{0} sopra {1}: nessuna cifra lo dice ancora", "{0} über {1}: noch sagt das keine Ziffer", "{0} sur {1} : aucun chiffre ne dit encore cela", "{0} sobre {1}: ninguna cifra lo dice aún");
+    READERS_OWN: 0 = phrase!("as the reader has it", "come ce l’ha chi legge", "wie beim Leser eingestellt", "comme chez le lecteur", "como lo tenga quien lee");
     WORK_ON_CHORD: 1 = phrase!("Chord {0}: touch here to work on it.", "Accordo {0}: tocca qui per lavorarci.", "Akkord {0}: hier berühren, um daran zu arbeiten.", "Accord {0} : touchez ici pour y travailler.", "Acorde {0}: toca aquí para trabajarlo.");
     TOUCH_CHORD: 0 = phrase!("Touch a chord to hear it and see why it is there.", "Tocca un accordo per sentirlo e sapere perché è lì.", "Einen Akkord berühren, um ihn zu hören und zu sehen, warum er da ist.", "Touchez un accord pour l’entendre et voir pourquoi il est là.", "Toca un acorde para oírlo y ver por qué está ahí.");
     NEXT_OF: 1 = phrase!("The next of: {0}", "Il prossimo di: {0}", "Nächster von: {0}", "Le suivant : {0}", "Siguiente de: {0}");
@@ -55,8 +60,8 @@ phrases! {
     ONE_FAULT_HERE: 0 = phrase!("one fault here", "un errore qui", "ein Fehler hier", "une faute ici", "una falta aquí");
     FAULTS_HERE: 1 = phrase!("{0} faults here", "{0} errori qui", "{0} Fehler hier", "{0} fautes ici", "{0} faltas aquí");
     TAKE_IT: 0 = phrase!("Take it", "Prendilo", "Nehmen", "Le prendre", "Tomarlo");
-    FOUR_OCTAVES: 0 = phrase!("four octaves, C–c‴", "quattro ottave, C–c‴", "vier Oktaven, C–c‴", "quatre octaves, C–c‴", "cuatro octavas, C–c‴");
-    FIVE_OCTAVES: 0 = phrase!("five octaves, FF–f‴", "cinque ottave, FF–f‴", "fünf Oktaven, FF–f‴", "cinq octaves, FF–f‴", "cinco octavas, FF–f‴");
+    FOUR_OCTAVES: 0 = phrase!("four octaves, C–c‴", "quattro ottave, do2–do6", "vier Oktaven, C–c‴", "quatre octaves, do2–do6", "cuatro octavas, do2–do6");
+    FIVE_OCTAVES: 0 = phrase!("five octaves, FF–f‴", "cinque ottave, fa1–fa6", "fünf Oktaven, FF–f‴", "cinq octaves, fa1–fa6", "cinco octavas, fa1–fa6");
     KEYS_61: 0 = phrase!("61 keys", "61 tasti", "61 Tasten", "61 touches", "61 teclas");
     KEYS_76: 0 = phrase!("76 keys", "76 tasti", "76 Tasten", "76 touches", "76 teclas");
     KEYS_88: 0 = phrase!("88 keys", "88 tasti", "88 Tasten", "88 touches", "88 teclas");

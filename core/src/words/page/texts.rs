@@ -52,6 +52,8 @@ const TEXTS: &str = texts! {
     "desk.label": ["The exercise", "L’esercizio", "Die Aufgabe", "L’exercice", "El ejercicio"];
     "desk-before.label": ["The exercise before", "L’esercizio precedente", "Die vorige Aufgabe", "L’exercice précédent", "El ejercicio anterior"];
     "desk-after.label": ["The next exercise", "L’esercizio seguente", "Die nächste Aufgabe", "L’exercice suivant", "El ejercicio siguiente"];
+    "desk-fold.label": ["Fold the task, or show all of it", "Ripiega il compito o mostralo tutto", "Aufgabe einklappen oder ganz zeigen", "Replier la consigne ou la montrer", "Plegar la tarea o mostrarla entera"];
+    "hand.label": ["To work with", "Per lavorare", "Zum Arbeiten", "Pour travailler", "Para trabajar"];
     "desk-leave": ["Leave", "Lascia", "Verlassen", "Quitter", "Dejar"];
     "desk-leave.title": ["Back to my own sketch; what was done here is kept", "Torna al mio schizzo; quanto fatto qui si conserva", "Zurück zur eigenen Skizze; was hier getan wurde, bleibt erhalten", "Retour à mon esquisse ; ce qui est fait ici est conservé", "Volver a mi esbozo; lo hecho aquí se conserva"];
     "desk-rule-label": ["Rule", "Regola", "Regel", "Règle", "Regla"];
@@ -220,8 +222,8 @@ const TEXTS: &str = texts! {
     "compass.is": ["Keyboard", "Tastiera", "Tastatur", "Clavier", "Teclado"];
     "low-keys.is": ["Its lowest keys", "I suoi tasti più gravi", "Ihre tiefsten Tasten", "Ses touches les plus graves", "Sus teclas más graves"];
     "low-keys.chromatic": ["sound as they look", "suonano come appaiono", "klingen, wie sie aussehen", "sonnent comme on les voit", "suenan como se ven"];
-    "low-keys.c": ["short octave C/E", "ottava corta C/E", "kurze Oktave C/E", "octave courte C/E", "octava corta C/E"];
-    "low-keys.g": ["short octave GG/BB", "ottava corta GG/BB", "kurze Oktave GG/HH", "octave courte GG/BB", "octava corta GG/BB"];
+    "low-keys.c": ["short octave C/E", "ottava corta do/mi", "kurze Oktave C/E", "octave courte do/mi", "octava corta do/mi"];
+    "low-keys.g": ["short octave GG/BB", "ottava corta sol/si", "kurze Oktave GG/HH", "octave courte sol/si", "octava corta sol/si"];
     "midi-in": ["Play from a MIDI keyboard", "Suona da una tastiera MIDI", "Von einer MIDI-Tastatur spielen", "Jouer d’un clavier MIDI", "Tocar desde un teclado MIDI"];
     "practise-midi": ["Play from a MIDI keyboard", "Suona da una tastiera MIDI", "Von einer MIDI-Tastatur spielen", "Jouer d’un clavier MIDI", "Tocar desde un teclado MIDI"];
     "if-a-stretch": ["If a stretch pulls or tires the hand, choose a smaller reach and rest. For pain that stays, see your teacher or a clinician.", "Se un’estensione tira o stanca la mano, scegli un’apertura minore e riposa. Per un dolore che resta, rivolgiti all’insegnante o a un medico.", "Wenn eine Spannung zieht oder die Hand ermüdet, eine kleinere Spanne wählen und ausruhen. Bei bleibendem Schmerz Lehrer oder Arzt fragen.", "Si une extension tire ou fatigue la main, choisissez une étendue plus petite et reposez-vous. Pour une douleur qui persiste, voyez votre professeur ou un médecin.", "Si una extensión tira o cansa la mano, elige una menor y descansa. Si el dolor continúa, consulta a tu profesor o a un médico."];
@@ -254,6 +256,11 @@ const TEXTS: &str = texts! {
     "keys-add": ["Add bass", "Aggiungi basso", "Bass anfügen", "Ajouter", "Añadir bajo"];
     "keys-change": ["Change bass", "Cambia basso", "Bass ändern", "Changer", "Cambiar bajo"];
     "keys-soprano": ["Soprano", "Soprano", "Sopran", "Soprano", "Soprano"];
+    "keys-figures": ["Chord", "Accordo", "Akkord", "Accord", "Acorde"];
+    "keys-lower.label": ["Lower keys", "Tasti più gravi", "Tiefere Tasten", "Touches plus graves", "Teclas más graves"];
+    "keys-higher.label": ["Higher keys", "Tasti più acuti", "Höhere Tasten", "Touches plus aiguës", "Teclas más agudas"];
+    "strip-before.label": ["The chord before, heard", "L’accordo prima, ascoltato", "Der Akkord davor, hörbar", "L’accord d’avant, entendu", "El acorde anterior, oído"];
+    "strip-after.label": ["The next chord, heard", "L’accordo dopo, ascoltato", "Der nächste Akkord, hörbar", "L’accord suivant, entendu", "El acorde siguiente, oído"];
     "keys-handful": ["Handful", "Presa", "Griff", "Poignée", "Postura"];
     "embed-open": ["Open in full", "Apri per intero", "Ganz öffnen", "Ouvrir en entier", "Abrir entero"];
     "fold.label": ["Fold the keyboard away", "Ripiega la tastiera", "Tastatur wegklappen", "Replier le clavier", "Plegar el teclado"];
@@ -369,6 +376,9 @@ const TEXTS: &str = texts! {
     "make-put": ["Add to the set", "Aggiungi alla serie", "In die Reihe legen", "Ajouter à la série", "Añadir a la serie"];
     "make-stop": ["Leave it as it was", "Lascialo com’era", "Lassen, wie sie war", "Laisser tel quel", "Dejarlo como estaba"];
     "room-set.label": ["The set", "La serie", "Die Reihe", "La série", "La serie"];
+    "set-tongue.is": ["The page speaks", "La pagina parla", "Die Seite spricht", "La page parle", "La página habla"];
+    "set-notes.is": ["and calls notes", "e chiama le note", "und nennt die Töne", "et nomme les notes", "y llama a las notas"];
+    "set-speech": ["Whoever has chosen a language on the page keeps it.", "Chi ha scelto una lingua sulla pagina la mantiene.", "Wer auf der Seite eine Sprache gewählt hat, behält sie.", "Qui a choisi une langue sur la page la garde.", "Quien ha elegido un idioma en la página lo conserva."];
     "set-title.is": ["What the set is called", "Come si chiama la serie", "Wie die Reihe heißt", "Nom de la série", "Cómo se llama la serie"];
     "set-empty": ["No exercise yet. Make one from the sketch on the page.", "Ancora nessun esercizio. Creane uno dallo schizzo sulla pagina.", "Noch keine Aufgabe. Stellen Sie eine aus der Skizze auf der Seite.", "Pas encore d’exercice. Créez-en un avec l’esquisse de la page.", "Aún no hay ejercicios. Crea uno con el esbozo de la página."];
     "set-pass": ["Hand it out: link and QR", "Distribuisci: collegamento e QR", "Austeilen: Link und QR", "Distribuer : lien et QR", "Repartir: enlace y QR"];

@@ -131,6 +131,11 @@ impl Work {
         self.entry().answer.clone().unwrap_or_else(|| Answer::start(self.exercise()))
     }
 
+    /// Whether something was done already.
+    pub fn is_begun(&self) -> bool {
+        self.entry().answer.is_some()
+    }
+
     /// The keys asked for, if any.
     pub fn keys(&self) -> &[Tonality] {
         let keys = |ask: &'_ Ask| matches!(ask, Ask::Keys(_));

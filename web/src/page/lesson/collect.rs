@@ -167,11 +167,20 @@ pub(super) fn show(class: &Class) {
 fn fill(table: &Element, class: &Class) -> Option<()> {
     let head = dom::make("tr", "")?;
     let exercises = class.set().exercises.len();
-    let numbers = (1..=exercises).map(|n| tell(said::EXERCISE, [&n]));
-    let heads = [say(said::NAME).to_owned()].into_iter().chain(numbers);
-    for text in heads.chain([say(said::FAULTS_HEAD), say(said::MINUTES), ""].map(str::to_owned)) {
-        let cell = dom::text("th", "", &text)?;
+    let numbers = (1..=exercises).map(|n| (tell(said::EXERCISE, [&n]), n.to_string()));
+    let alone = |text: &str| (text.to_owned(), String::new());
+    let heads = [alone(say(said::NAME))].into_iter().chain(numbers);
+    for (text, short) in heads.chain([say(said::FAULTS_HEAD), say(said::MINUTES), ""].map(alone)) {
+        let cell = dom::make("th", "")?;
         dom::set_attr(&cell, "scope", "col");
+        if short.is_empty() {
+            cell.set_text_content(Some(&text));
+        } else {
+            // A phone has room for the number alone; its name says the rest.
+            dom::set_attr(&cell, "aria-label", &text);
+            let _ = cell.append_child(&*dom::text("span", "atlarge", &text)?);
+            let _ = cell.append_child(&*dom::text("span", "atsmall", &short)?);
+        }
         let _ = head.append_child(&cell);
     }
     let top = dom::make("thead", "")?;

@@ -4,8 +4,8 @@
 use super::super::audio::Follow;
 use super::super::controls::{chosen, enable, press};
 use super::super::reader::{lang, say, tell};
-use super::super::{Page, dom, notice, wishes, with};
-use super::{along, find, practise, report};
+use super::super::{Page, dom, glossary, notice, wishes, with};
+use super::{along, find, practise, report, thumb};
 use crate::app::{Beside, Desk, Reader, Review, Veil, Work};
 use tastata::figures::{Figures, Stage};
 use tastata::lesson::{Ask, Exercise, Feedback, Hears};
@@ -15,6 +15,7 @@ use tastata::roll::Performance;
 use tastata::sketch::Sketch;
 use tastata::words;
 use tastata::words::page::said;
+use wasm_bindgen::JsCast;
 use web_sys::{Element, HtmlElement};
 
 const BESIDE: [(&str, Beside); 3] =
@@ -29,6 +30,7 @@ pub(super) fn wire() {
         with(|page| {
             if let Some(work) = page.teaching.desk.work() {
                 work.next_hint();
+                thumb::fold(false);
             }
             page.keep_work();
             page.show();
@@ -143,9 +145,15 @@ pub(in super::super) fn show(page: &Page) {
         let _ = list.toggle_with_force("practising", practising);
         let asked = matches!(desk, Desk::Work(work) if asks_figures(work.exercise()));
         let _ = list.toggle_with_force("figuring", asked);
-        let given = matches!(desk, Desk::Work(work) if bass_is_given(work));
+        let given = match desk {
+            Desk::Work(work) => bass_is_given(work),
+            Desk::Review(_) => true,
+            Desk::Own | Desk::Practice(_) => false,
+        };
         let _ = list.toggle_with_force("bassgiven", given);
     }
+    roles(desk);
+    thumb::show(page);
     along::show(page);
     if !matches!(desk, Desk::Practice(_)) {
         practise::hide();
@@ -156,6 +164,35 @@ pub(in super::super) fn show(page: &Page) {
         Desk::Review(review) => show_review(review),
         Desk::Practice(practice) => practise::show(practice, page.teaching.play.as_ref()),
     }
+}
+
+/// Offers what the keys can do for this work, and all of it elsewhere.
+fn roles(desk: &Desk) {
+    let used = |name: &str| match desk {
+        Desk::Work(work) => uses(work, name),
+        Desk::Review(_) => false,
+        Desk::Own | Desk::Practice(_) => true,
+    };
+    for name in ["add", "change", "soprano", "handful", "figures"] {
+        let found = dom::document()
+            .and_then(|d| d.query_selector(&format!("[data-keys={name}]")).ok().flatten());
+        if let Some(button) = found.and_then(|it| it.dyn_into::<HtmlElement>().ok()) {
+            button.set_hidden(!used(name));
+        }
+    }
+}
+
+/// Whether the keys do this in the exercise that is worked on.
+fn uses(work: &Work, name: &str) -> bool {
+    let asks = &work.exercise().asks;
+    let any = |asked: fn(&Ask) -> bool| asks.iter().any(asked);
+    any(|ask| matches!(ask, Ask::Free))
+        || match name {
+            "add" | "change" => !bass_is_given(work),
+            "soprano" => any(|ask| matches!(ask, Ask::Soprano { .. })),
+            "handful" => any(|ask| matches!(ask, Ask::Handfuls { .. })),
+            _ => asks_figures(work.exercise()),
+        }
 }
 
 /// Takes the button for playing along away.
@@ -176,7 +213,7 @@ fn asks_figures(exercise: &Exercise) -> bool {
 }
 
 /// What a person is to do: the teacher's words, then what is checked.
-pub(super) fn task(exercise: &Exercise) -> String {
+pub(in super::super) fn task(exercise: &Exercise) -> String {
     let asks = exercise.asks.iter().map(|ask| words::ask(ask, lang()));
     let asks = asks.collect::<Vec<_>>().join(" ");
     match exercise.task.as_str() {
@@ -194,9 +231,12 @@ fn show_work(work: &Work, model_shown: bool) {
     let exercise = work.exercise();
     let count = work.set().exercises.len();
     dom::set_text("desk-title", &place(work.at(), count, &work.set().title));
+    for id in ["desk-before", "desk-after"] {
+        dom::set_hidden(id, count == 1);
+    }
     enable("desk-before", work.at() > 0);
     enable("desk-after", work.at() + 1 < count);
-    dom::set_text("desk-task", &task(exercise));
+    glossary::set_marked("desk-task", &task(exercise));
     hints(work.hints());
     dom::set_hidden("desk-hint", work.hints().len() >= exercise.hints.len());
     let checks = work.may_check() && exercise.feedback != Feedback::Live && !model_shown;
@@ -262,7 +302,7 @@ fn show_review(review: &Review) {
     dom::set_text("desk-title", &title);
     enable("desk-before", review.at() > 0);
     enable("desk-after", review.at() + 1 < review.count());
-    dom::set_text("desk-task", &task(review.exercise()));
+    glossary::set_marked("desk-task", &task(review.exercise()));
     hints(&[]);
     for id in ["desk-hint", "desk-check", "desk-hear-bass", "desk-hear-model", "desk-model"] {
         dom::set_hidden(id, true);

@@ -13,16 +13,17 @@ mod practise;
 mod report;
 mod set_room;
 mod sheet;
+mod thumb;
 
-use super::reader::say;
-pub(super) use desk::show;
+use super::reader::{self, say};
+pub(super) use desk::{show, task};
 pub(super) use pass::copy;
 
 use super::{Page, dom, notice, shelf, store};
 use crate::app::{App, Class, Desk, Draft, Intent, Keys, Play, PutBy, Reader, Review, Work};
 use pass::Passing;
 use tastata::files::{self, Linked};
-use tastata::lesson::{Ask, Exercise};
+use tastata::lesson::{Ask, Exercise, Speech};
 use tastata::pitch::Key;
 use tastata::words::page::said;
 
@@ -57,6 +58,7 @@ pub(super) fn fill() {
     find::fill();
     figure_keys::fill();
     practise::fill();
+    set_room::fill();
 }
 
 /// What is said of chosen things, when they are chosen again in another language.
@@ -76,6 +78,7 @@ pub(super) fn wire() {
     set_room::wire();
     collect::wire();
     pass::wire();
+    thumb::wire();
 }
 
 impl Page {
@@ -119,13 +122,19 @@ impl Page {
         self.stop();
         self.teaching.model_shown = false;
         self.teaching.play = None;
+        let speech = self.asked_speech();
+        reader::heed(self, speech);
         match &mut self.teaching.desk {
             Desk::Own => {}
             Desk::Work(work) => {
+                thumb::fold(work.is_begun());
                 work.arrive(js_sys::Date::now());
                 self.app.present(work.sketch(), Some(work.veil()));
                 let keys = keys_for(work.exercise(), work.key().is_some());
                 self.app.update(Intent::Keys(keys));
+                if keys == Keys::Figures {
+                    self.choose_chord(0);
+                }
             }
             Desk::Review(review) => self.app.present(review.sketch(), review.veil()),
             Desk::Practice(_) => self.lay_out_practice(),
@@ -146,10 +155,22 @@ impl Page {
             Some(own) => self.app.take_up(own),
             None => self.app.present(App::opening().sketch().clone(), None),
         }
+        reader::heed(self, Speech::default());
         self.sound.tune(&self.app.sketch().sound);
         store::forget_address();
         store::put_inside(&self.inside());
         self.show();
+    }
+
+    /// The language that a teacher asks a student's page for.
+    fn asked_speech(&self) -> Speech {
+        match &self.teaching.desk {
+            Desk::Work(work) => work.set().speech,
+            Desk::Review(review) if review.reader() == Reader::Student => {
+                review.commented().hand_in.set.speech
+            }
+            Desk::Own | Desk::Review(_) | Desk::Practice(_) => Speech::default(),
+        }
     }
 
     /// The link of what a copy of the page should open with: the sketch, or what is
@@ -204,6 +225,7 @@ impl Page {
 fn keys_for(exercise: &Exercise, in_a_key: bool) -> Keys {
     match exercise.asks.first() {
         Some(Ask::Keys(_)) if in_a_key => Keys::AddBass,
+        Some(Ask::Figures(_)) => Keys::Figures,
         Some(Ask::Soprano { .. }) => Keys::Soprano,
         Some(Ask::Handfuls { .. }) => Keys::Handful,
         Some(Ask::Finish(_)) => Keys::AddBass,

@@ -3,10 +3,9 @@
 use super::super::audio::Follow;
 use super::super::controls::{press, value_of_select};
 use super::super::reader::{lang, say, tell};
-use super::super::{Page, dom, shelf, wishes, with};
+use super::super::{Page, dom, glossary, shelf, wishes, with};
 use super::desk;
 use crate::app::{Desk, Drill, Ear, EarKind, KeysRound, Play, Practice, Stand};
-use tastata::figures::print_stage;
 use tastata::lesson::drill::{Grade, KeyOrder};
 use tastata::reading::read;
 use tastata::words;
@@ -332,12 +331,9 @@ fn show_drill(drill: &Drill) {
         choices(&[], None, 0);
         return;
     };
-    dom::set_text("desk-task", &words::drill_question(question, lang()));
-    let names: Vec<String> = drill
-        .choices()
-        .iter()
-        .map(|stage| super::super::card::plainly(&print_stage(stage)))
-        .collect();
+    glossary::set_marked("desk-task", &words::drill_question(question, lang()));
+    let names: Vec<String> =
+        drill.choices().iter().map(|stage| words::figures_shown(stage, lang())).collect();
     let chosen = match drill.stand() {
         Stand::Chosen(choice) => Some(choice),
         Stand::Asked | Stand::Shown => None,

@@ -1,8 +1,8 @@
 //! The set in the making: its exercises in order, and what can be done with it.
 
-use super::super::controls::press;
-use super::super::reader::{lang, say, tell};
-use super::super::{Page, dom, with};
+use super::super::controls::{chosen, press};
+use super::super::reader::{self, lang, say, tell};
+use super::super::{Page, dom, wishes, with};
 use super::{desk, form, sheet};
 use crate::app::{Draft, Form};
 use tastata::files::Linked;
@@ -10,11 +10,37 @@ use tastata::frame::Severity;
 use tastata::lesson::{Ask, Exercise, Outcome, check_model};
 use tastata::phrase;
 use tastata::reading::read;
-use tastata::words;
 use tastata::words::page::said;
+use tastata::words::{self, NoteNames, Tongue};
 use web_sys::{Element, Event, HtmlInputElement, MouseEvent};
 
+/// Fills the choices of language.
+pub(super) fn fill() {
+    for id in ["set-tongue", "set-notes"] {
+        wishes::option(id, "", say(said::READERS_OWN));
+    }
+    for tongue in Tongue::ALL {
+        wishes::option("set-tongue", tongue.code(), tongue.own_name());
+    }
+    for notes in NoteNames::ALL {
+        wishes::option("set-notes", notes.code(), reader::note_names(notes));
+    }
+}
+
 pub(super) fn wire() {
+    chosen("set-tongue", |code| {
+        with(move |page| {
+            page.teaching.draft.set.speech.tongue = Tongue::from_code(&code);
+            page.keep_draft();
+        });
+    });
+    chosen("set-notes", |code| {
+        with(move |page| {
+            let notes = NoteNames::ALL.into_iter().find(|it| it.code() == code);
+            page.teaching.draft.set.speech.notes = notes;
+            page.keep_draft();
+        });
+    });
     dom::on_id("set-title", "change", |_: Event| {
         let title = super::super::controls::value_of("set-title");
         with(move |page| {
@@ -41,7 +67,10 @@ pub(super) fn wire() {
     });
     press("set-clear", || {
         with(|page| {
+            // A teacher's class reads the next set as it read the last.
+            let speech = page.teaching.draft.set.speech;
             page.teaching.draft = Draft::default();
+            page.teaching.draft.set.speech = speech;
             page.keep_draft();
         });
     });
@@ -69,6 +98,9 @@ pub(super) fn show(draft: &Draft) {
     let exercises = &draft.set.exercises;
     let count = if exercises.is_empty() { String::new() } else { format!("({})", exercises.len()) };
     dom::set_text("set-count", &count);
+    let speech = draft.set.speech;
+    wishes::choose("set-tongue", speech.tongue.map_or("", Tongue::code));
+    wishes::choose("set-notes", speech.notes.map_or("", NoteNames::code));
     dom::set_hidden("set-empty", !exercises.is_empty());
     for id in ["set-pass", "set-try", "set-clear"] {
         super::super::controls::enable(id, !exercises.is_empty());

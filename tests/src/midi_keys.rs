@@ -1,0 +1,54 @@
+//! A MIDI keyboard for pages that no wire leads to.
+
+use anyhow::{Context, Result};
+use serde_json::json;
+use tastata::lesson::KeyEvent;
+
+use crate::browser::Browser;
+
+/// A keyboard that is none, put where the browser has its MIDI keyboards before the
+/// page asks. It plays a list of (milliseconds, status, number, force) in real time
+/// and notes down what the page says after each.
+const KEYBOARD: &str = "
+  window.midiAsked = 0;
+  const input = Object.create(MIDIInput.prototype);
+  Object.defineProperty(input, 'onmidimessage', { writable: true, value: null });
+  const access = Object.create(MIDIAccess.prototype);
+  Object.defineProperty(access, 'inputs', { value: new Map([['one', input]]) });
+  Object.defineProperty(access, 'onstatechange', { writable: true, value: null });
+  navigator.requestMIDIAccess = () => { window.midiAsked += 1; return Promise.resolve(access); };
+  const send = bytes => input.onmidimessage(new MIDIMessageEvent('midimessage', { data: new Uint8Array(bytes) }));
+  window.playMidi = async events => {
+    const start = performance.now(), said = [];
+    for (const [at, ...bytes] of events) {
+      const wait = at - (performance.now() - start);
+      if (wait > 0) await new Promise(done => setTimeout(done, wait));
+      send(bytes);
+      said.push(document.getElementById('along-said').textContent);
+    }
+    return said;
+  };
+";
+
+/// An event at a moment in milliseconds, as a MIDI keyboard sends it.
+pub fn bytes(at: u64, event: KeyEvent) -> [u64; 4] {
+    match event {
+        KeyEvent::Down(key) => [at, 0x90, key.number() as u64, 70],
+        KeyEvent::Up(key) => [at, 0x80, key.number() as u64, 0],
+        KeyEvent::PedalDown => [at, 0xb0, 64, 127],
+        KeyEvent::PedalUp => [at, 0xb0, 64, 0],
+    }
+}
+
+/// Plays these events; gives what the page said of playing along after each.
+pub fn play_midi(browser: &Browser, events: &[[u64; 4]]) -> Result<Vec<String>> {
+    let events = serde_json::to_string(events)?;
+    let said = browser.run_async(&format!("return await window.playMidi({events});"))?;
+    let said = said.as_array().context("nothing was said")?.iter();
+    Ok(said.filter_map(|it| it.as_str()).map(str::to_owned).collect())
+}
+
+/// Puts the keyboard where the page will find it when it asks.
+pub fn plug_in(browser: &Browser) -> Result<()> {
+    browser.run(KEYBOARD, &json!([])).map(drop)
+}

@@ -1,0 +1,39 @@
+//! A visit to the packed page: how it is opened, and that it was quiet.
+
+use anyhow::{Result, ensure};
+
+use crate::browser::Browser;
+use crate::engine::Engine;
+use crate::packed::page;
+
+/// The sizes of a phone, a tablet and a projector, in CSS pixels.
+pub const SIZES: [(u32, u32); 3] = [(360, 740), (820, 1180), (1920, 1080)];
+
+/// The page in Chromium at this size, as it opens with this fragment of an address.
+pub fn visit(size: (u32, u32), fragment: &str) -> Result<Browser> {
+    visit_in(Engine::Chromium, size, fragment)
+}
+
+/// The same in any engine.
+pub fn visit_in(engine: Engine, (width, height): (u32, u32), fragment: &str) -> Result<Browser> {
+    let browser = Browser::start(engine)?;
+    browser.size(width, height)?;
+    browser.open_page(page()?, fragment)?;
+    Ok(browser)
+}
+
+/// The page in Chromium on a screen that is touched.
+pub fn visit_by_touch((width, height): (u32, u32), fragment: &str) -> Result<Browser> {
+    let browser = Browser::start(Engine::Chromium)?;
+    browser.size(width, height)?;
+    browser.have_touch_screen()?;
+    browser.open_page(page()?, fragment)?;
+    Ok(browser)
+}
+
+/// Fails if the page complained of anything.
+pub fn quiet(browser: &Browser) -> Result<()> {
+    let complaints = browser.complaints()?;
+    ensure!(complaints.is_empty(), "{complaints:#?}");
+    Ok(())
+}
