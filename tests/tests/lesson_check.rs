@@ -82,7 +82,7 @@ fn a_cadence_may_be_figured_in_every_way_it_is_made() {
         assert_eq!(said(&report), [""; 0], "{fifths}");
     }
     let report = answered(&two, sketch("A minor: A2:. E3:4 E3:4 A2:."));
-    assert_eq!(said(&report), ["Note 3: 4 does not belong here; # does."]);
+    assert_eq!(said(&report), ["Note 3: 4 does not belong here; ♯ does."]);
 }
 
 #[test]

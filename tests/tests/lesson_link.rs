@@ -176,7 +176,7 @@ fn class_set() -> Set {
     Set { title: "Week 3".to_string(), exercises: vec![sixteen()], ..Set::default() }
 }
 
-/// Each kind of exercise over sixteen notes, its model and a task of two sentences
+/// Each kind of exercise over sixteen notes, its model and a task of a sentence
 /// inside, as it is made from a finished sketch.
 #[test]
 fn a_sixteen_note_exercise_of_every_kind_is_short() {
@@ -198,7 +198,7 @@ fn a_sixteen_note_exercise_of_every_kind_is_short() {
         (&finished, Ask::Finish(Cadence::Double)),
         (&finished, Ask::Free),
     ];
-    let task = "Work slowly, and sing each voice. Mind the leap to G near the end.".to_owned();
+    let task = "Sing it first, then work slowly.".to_owned();
     let speech = Speech { tongue: Some(Tongue::French), notes: Some(NoteNames::German) };
     for (sketch, ask) in kinds {
         let exercise = Exercise { task: task.clone(), ..make(sketch, vec![ask.clone()]) };

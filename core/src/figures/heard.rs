@@ -10,6 +10,9 @@ use super::expand::{accidental_of, class_of, expand, own_class, possible, semito
 use super::{FigureRemark, Sign, Stage, abbreviated, table};
 use crate::pitch::{PitchClass, Tonality};
 
+/// Semitones by which all signs together may leave the signature: an augmented sixth
+/// over a lowered bass needs two. Beyond that any keys would make some figures.
+const FARTHEST: u32 = 2;
 /// What is played of a sonority, and the sonority it stands for.
 const SHORTENED: [(&[u8], &[u8]); 2] = [(&[3, 7], &[3, 5, 7]), (&[2, 4], &[2, 4, 6])];
 
@@ -28,7 +31,7 @@ pub fn name_chord(bass: PitchClass, chromas: &[i32], tonality: Tonality) -> Opti
     for (sounded, full) in rows.filter(|(sounded, _)| sounded.len() == wanted.len()) {
         let Some((cost, signs)) = fitted(sounded, &wanted, bass, tonality) else { continue };
         let Some(stage) = written(full, &signs, &wanted, bass, tonality) else { continue };
-        if best.as_ref().is_none_or(|(least, _)| cost < *least) {
+        if cost <= FARTHEST && best.as_ref().is_none_or(|(least, _)| cost < *least) {
             best = Some((cost, stage));
         }
     }
@@ -132,6 +135,7 @@ mod tests {
             ("C", "C", "nothing"),
             ("C", "E", "nothing"),
             ("C", "C# D D#", "nothing"),
+            ("D", "F F# Bb B", "nothing"),
         ] {
             assert_eq!(named("C", bass, struck), figures, "{struck} over {bass}");
         }
