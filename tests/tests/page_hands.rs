@@ -6,7 +6,7 @@
 use anyhow::{Context, Result, ensure};
 use serde_json::{Value, json};
 use tastata_tests::visit::{SIZES, quiet, visit_in};
-use tastata_tests::{Browser, Engine, Pointer, key, workspace};
+use tastata_tests::{Browser, Engine, Pointer, key, page, workspace};
 
 const CHORDS: &str = "document.querySelectorAll('#staff [data-part=soprano]').length";
 const FAULTS: &str = "document.querySelectorAll('#remarks .fault').length";

@@ -242,7 +242,9 @@ fn views() -> Vec<(String, String, String)> {
     let own = |(view, way, until): &(&str, &str, &str)| {
         ((*view).to_owned(), (*way).to_owned(), (*until).to_owned())
     };
-    VIEWS.iter().map(own).chain(views_of_links()).collect()
+    let midi = Engine::asked().takes_a_made_midi();
+    let there = |(view, ..): &&(&str, &str, &str)| midi || !view.contains("MIDI");
+    VIEWS.iter().filter(there).map(own).chain(views_of_links()).collect()
 }
 
 /// What stands on the page in each view.
