@@ -224,6 +224,7 @@ fn a_set_asks_for_a_language() {
     assert!(german.len() <= plain.len() + 4, "{} characters", german.len());
     let Ok(Linked::Set(set)) = open(&german) else { panic!("a set") };
     assert_eq!(set.speech, speech);
+    assert_eq!(open(IN_GERMAN), Ok(Linked::Set(set)));
 }
 
 /// What a set holds stays out of sight of a text tool: a short title stands in the
@@ -278,6 +279,11 @@ const IN_STEPS: &str = "x1kgAGkBlHrONpsAgUiIZPEL9h7pe8a7Biew-0GZU-X0U7yL96cN2XQ5
     x21NtaurS5jExgzr2yo9gjEIIx3JWghVDxKA1HlDkvtRaX-9b-I8yfBjP9mKIKBHt0SRIcKVtIGXJdDw\
     zUZURQMeEw4P0-wlJf__bZ3yCHS8DYp6iNfI7rUfeAhiprsQ6kAZSiPCc14mc0NXYrO9NXwMY1TdPyDa\
     YFE13K2-xt2a7F";
+
+/// The same set, asking for German.
+const IN_GERMAN: &str = "x10gV6kB-nQLiCrY06jKMKnlc5dJuOnMjujdXuE5bK-spHDj-IZlk_U5THsjKwg-fjQuftZnv6NPsmY9\
+    wsW8aoUu2MaL9-xd9qi1VAaRq4i41-dCOfCTy0SoOSA9tYnFyAsT69oUjF9-yVwGDUQmxu2wxfB58OOk\
+    kp8qR0_hH35fxPubxTalHkiE1H9N_UkRQezzJvYOc";
 
 fn golden_set() -> Set {
     let given = sketch("D minor: D3 C#3 D3 E3 F3 G3 A3 Bb3 A3 G3 F3 E3 D3 G2 A2 D2");
