@@ -21,9 +21,17 @@
   var links = document.querySelectorAll("link[data-beside]");
   for (var b = 0; b < links.length; b += 1) head.removeChild(links[b]);
 
-  // The page as it was before the module changed anything, for a button that saves it.
-  var original = "<!doctype html>\n" + root.outerHTML + "\n";
-  window.tastata = { original: function () { return original; } };
+  // The page as it was before the module changed anything, for a button that saves it; the long text
+  // of the module itself joins it only when it is asked for.
+  var module = document.getElementById("module");
+  var text = module.textContent;
+  module.textContent = "";
+  var tag = module.outerHTML.split("</")[0];
+  var halves = root.outerHTML.split(tag);
+  module.textContent = text;
+  window.tastata = { original: function () {
+    return "<!doctype html>\n" + halves.join(tag + text) + "\n";
+  } };
 
   // What can go wrong before the module, with its words, is there.
   var sentences = {
@@ -80,13 +88,13 @@
     return;
   }
 
-  var packed = atob(document.getElementById("module").textContent.trim());
+  var packed = atob(text.trim());
   var bytes = new Uint8Array(packed.length);
   for (var k = 0; k < packed.length; k += 1) bytes[k] = packed.charCodeAt(k);
   var stream = new Blob([bytes]).stream().pipeThrough(new DecompressionStream("gzip"));
 
-  new Response(stream).arrayBuffer()
-    .then(function (module) { return wasm_bindgen({ module_or_path: module }); })
+  // Compiled while it is still being unpacked.
+  wasm_bindgen({ module_or_path: new Response(stream, { headers: { "Content-Type": "application/wasm" } }) })
     .then(function () {
       wasm_bindgen.start();
       root.setAttribute("data-state", "ready");

@@ -14,12 +14,14 @@ const WARM: usize = 6;
 
 /// Keeps the module's memory where it can be measured.
 const WATCH: &str = "
-  const instantiate = WebAssembly.instantiate;
-  WebAssembly.instantiate = async (...given) => {
-    const made = await instantiate(...given);
-    window.watchedMemory = (made.instance || made).exports.memory;
-    return made;
-  };";
+  for (const way of ['instantiate', 'instantiateStreaming']) {
+    const instantiate = WebAssembly[way];
+    WebAssembly[way] = async (...given) => {
+      const made = await instantiate(...given);
+      window.watchedMemory = (made.instance || made).exports.memory;
+      return made;
+    };
+  }";
 
 /// Teaches the page to do one thing, the same for the same number, and to say what it
 /// did. What leaves the page or asks the system for something is left out.

@@ -2,7 +2,7 @@
 //! processor made to look slower, as on a phone. Prints the tables and writes them to `tests/speed.md`.
 //!
 //! `cargo bench -p tastata-tests --bench speed [SLOWER]`, SLOWER being how many times slower the
-//! processor is made to look, 6 by default. Milliseconds of the clock on the wall: the machine should
+//! processor is made to look, 6 by default. With `opening` only how the page opens is printed. Milliseconds of the clock on the wall: the machine should
 //! have nothing else to do. `TASTATA_PAGE` may name a packed page.
 
 mod drag;
@@ -22,6 +22,10 @@ fn load() -> String {
 fn main() -> Result<()> {
     // Cargo passes flags of its own.
     let slower = std::env::args().skip(1).find_map(|word| word.parse().ok()).unwrap_or(6);
+    if std::env::args().any(|word| word == "opening") {
+        println!("{}", opening::measure(&Browser::start(Engine::Chromium)?, slower)?);
+        return Ok(());
+    }
     let load = load();
     let cores = std::thread::available_parallelism().map_or(1, usize::from);
     let stages = stages::measure();

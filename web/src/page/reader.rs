@@ -159,6 +159,12 @@ fn put() {
     }
     if let Some(root) = dom::document().and_then(|d| d.document_element()) {
         dom::set_attr(&root, "lang", lang().tongue.code());
+        // The page as it was packed says all this in English already.
+        let packed = root.has_attribute("data-packed");
+        let _ = root.remove_attribute("data-packed");
+        if packed && lang().tongue == Tongue::default() {
+            return;
+        }
     }
     for element in elements("[data-t]") {
         let key = element.get_attribute("data-t").filter(|key| !key.is_empty());
