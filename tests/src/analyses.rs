@@ -16,7 +16,7 @@ use tastata::harmony::{
 use tastata::pitch::{Degree, Mode, Pitch, PitchClass, Step, Tonality};
 use tastata::sketch::{Sketch, SketchNote, Weight};
 
-use crate::habit::{Case, learn};
+use crate::habit::{Case, learn, surprise};
 use crate::oracle;
 
 /// A figure of an analysis.
@@ -265,7 +265,11 @@ pub fn guesses(
 }
 
 /// The habit learned from pieces, with and without their lengths.
-pub fn learned(pieces: &[&Piece]) -> Habit {
+pub fn learned(pieces: &[&Piece], penalty: f64) -> Habit {
+    learn(&cases(pieces), penalty)
+}
+
+fn cases(pieces: &[&Piece]) -> Vec<Case> {
     let mut cases = Vec::new();
     for (piece, lengths) in
         pieces.iter().flat_map(|it| [(it, Lengths::Known), (it, Lengths::Unknown)])
@@ -276,19 +280,47 @@ pub fn learned(pieces: &[&Piece]) -> Habit {
             cases.extend(figure.map(|figure| Case { features, figure }));
         }
     }
-    learn(&cases)
+    cases
 }
+
+/// The penalty that does best on pieces parted once more, each part foretold from
+/// the others: the choice for pieces that were never looked at.
+pub fn penalty_for(pieces: &[&Piece]) -> f64 {
+    let of = |inner: usize, same: bool| {
+        let parted =
+            pieces.iter().enumerate().filter(|(at, _)| (at % INNER_PARTS == inner) == same);
+        cases(&parted.map(|(_, piece)| *piece).collect::<Vec<_>>())
+    };
+    let parts: Vec<_> = (0..INNER_PARTS).map(|it| (of(it, false), of(it, true))).collect();
+    let surprised = |penalty: f64| -> f64 {
+        parts.iter().map(|(seen, new)| surprise(&learn(seen, penalty), new)).sum()
+    };
+    let all = PENALTIES.map(|penalty| (surprised(penalty), penalty));
+    all.into_iter().min_by(|a, b| a.0.total_cmp(&b.0)).map_or(PENALTIES[0], |best| best.1)
+}
+
+const INNER_PARTS: usize = 6;
+const PENALTIES: [f64; 6] = [2.0, 3.0, 5.0, 8.0, 12.0, 18.0];
 
 /// Parts into which the pieces are divided to be learned without one another.
 pub const PARTS: usize = 10;
 
+/// The penalty that [`penalty_for`] finds for the pieces outside each part, and for all:
+/// `habit choose` prints them.
+const CHOSEN: [f64; PARTS] = [12.0, 12.0, 12.0, 12.0, 12.0, 8.0, 18.0, 12.0, 12.0, 12.0];
+/// The same for all pieces together.
+pub const CHOSEN_FOR_ALL: f64 = 8.0;
+
 /// For each part, the habit learned from the pieces of all the others.
 pub fn held_out(pieces: &[Piece]) -> Vec<Habit> {
-    let habit = |part: usize| {
-        let others = pieces.iter().enumerate().filter(|(at, _)| at % PARTS != part);
-        learned(&others.map(|(_, piece)| piece).collect::<Vec<_>>())
-    };
+    let habit = |part: usize| learned(&others(pieces, part), CHOSEN[part]);
     (0..PARTS).map(habit).collect()
+}
+
+/// The pieces that are not in a part.
+pub fn others(pieces: &[Piece], part: usize) -> Vec<&Piece> {
+    let others = pieces.iter().enumerate().filter(|(at, _)| at % PARTS != part);
+    others.map(|(_, piece)| piece).collect()
 }
 
 fn guess(harmony: &Harmony, note: usize) -> Guess {
@@ -418,11 +450,15 @@ pub fn comparison(pieces: &[Piece], habits: &[Habit]) -> Vec<Row> {
         }),
         row("most common, held out", everywhere, &|at, _| most_common(pieces, at)),
     ];
+    let habit = |at: usize| match habits {
+        [] => Habit::learned(),
+        parts => &parts[at % parts.len()],
+    };
     let tolds = [(Told::Everywhere, everywhere), (Told::Opening, "opening tonality only")];
     for version in [Version::Campion, Version::Gasparini] {
         for (told, said) in tolds {
-            rows.push(row(&format!("Tastata, {version:?}"), said, &|_, piece| {
-                guesses(piece, told, Lengths::Unknown, version, Habit::learned())
+            rows.push(row(&format!("Tastata, {version:?}"), said, &|at, piece| {
+                guesses(piece, told, Lengths::Unknown, version, habit(at))
             }));
         }
     }
@@ -432,11 +468,7 @@ pub fn comparison(pieces: &[Piece], habits: &[Habit]) -> Vec<Row> {
     ] {
         for (told, said) in tolds {
             rows.push(row(name, said, &|at, piece| {
-                let habit = match habits {
-                    [] => Habit::learned(),
-                    parts => &parts[at % parts.len()],
-                };
-                guesses(piece, told, lengths, Version::Chorales, habit)
+                guesses(piece, told, lengths, Version::Chorales, habit(at))
             }));
         }
     }

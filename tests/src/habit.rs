@@ -19,16 +19,12 @@ pub struct Case {
 
 /// Rounds of descent.
 const ROUNDS: usize = 300;
-/// The penalty: half of it times the square of every weight is added to the loss.
-/// Chosen once for all by parting the analysed pieces in five, together with the
-/// features themselves.
-const PENALTY: f64 = 3.3;
-
 /// Length of a step.
 const STEP: f64 = 0.5;
 
-/// The habit that makes the cases likeliest.
-pub fn learn(cases: &[Case]) -> Habit {
+/// The habit that makes the cases likeliest; half the penalty times the square of
+/// every weight is added to the loss.
+pub fn learn(cases: &[Case], penalty: f64) -> Habit {
     let mut places: BTreeMap<Feature, usize> = BTreeMap::new();
     for (feature, _) in cases.iter().flat_map(|case| &case.features) {
         let next = places.len();
@@ -39,7 +35,7 @@ pub fn learn(cases: &[Case]) -> Habit {
         .map(|case| case.features.iter().map(|(it, weight)| (places[it], *weight)).collect())
         .collect();
     // How much each feature weighs in all, so that rare ones move as fast as common.
-    let mut mass = vec![PENALTY; places.len()];
+    let mut mass = vec![penalty; places.len()];
     for (place, weight) in indexed.iter().flatten() {
         mass[*place] += weight * weight;
     }
@@ -52,7 +48,7 @@ pub fn learn(cases: &[Case]) -> Habit {
     let mut speed = vec![[0.0; FIGURES]; places.len()];
     for _ in 0..ROUNDS {
         let mut gradient: Vec<[f64; FIGURES]> =
-            weights.iter().map(|row| row.map(|it| -PENALTY * it)).collect();
+            weights.iter().map(|row| row.map(|it| -penalty * it)).collect();
         for (case, features) in cases.iter().zip(&indexed) {
             let mut likely = [0.0; FIGURES];
             for (place, weight) in features {
@@ -81,6 +77,18 @@ pub fn learn(cases: &[Case]) -> Habit {
     Habit::of(places.into_iter().map(|(feature, place)| (feature, weights[place])))
 }
 
+/// How little a habit expects the figures of cases it has not seen: minus the sum of
+/// the logarithms of their likelihoods.
+pub fn surprise(habit: &Habit, cases: &[Case]) -> f64 {
+    let of = |case: &Case| {
+        let scores = habit.scores(&case.features);
+        let most = scores.iter().copied().fold(f64::MIN, f64::max);
+        let sum: f64 = scores.iter().map(|score| (score - most).exp()).sum();
+        most + sum.ln() - scores[case.figure]
+    };
+    cases.iter().map(of).sum()
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -92,7 +100,7 @@ mod tests {
             figure,
         };
         let cases: Vec<Case> = (0..40).flat_map(|_| [case(0, 0), case(4, 1), case(5, 4)]).collect();
-        let habit = learn(&cases);
+        let habit = learn(&cases, 3.0);
         for (degree, figure) in [(0, 0), (4, 1), (5, 4)] {
             let scores = habit.scores(&[(Feature::Degree(false, degree), 1.0)]);
             let best = (0..FIGURES).max_by(|&a, &b| scores[a].total_cmp(&scores[b]));

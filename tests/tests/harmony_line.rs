@@ -2,11 +2,11 @@
 //! notes, daring, alternatives, transposing.
 
 use tastata::bass::{BassMotion, OctaveRun, motion, octave, read_bass, transpose};
-use tastata::figures::print_stage;
+use tastata::figures::{print as print_figures, print_stage};
 use tastata::hands::Compass;
 use tastata::harmony::{
-    Cadence, Chain, Harmony, HarmonyWishes, Kind, Pattern, Reason, alternatives, harmonise,
-    harmonise_in, patterns,
+    Alternative, Cadence, Chain, Harmony, HarmonyWishes, Kind, Pattern, Reason, alternatives,
+    harmonise, harmonise_in, patterns,
 };
 use tastata::pitch::{Degree, Interval, Mode, Pitch, PitchClass, Step, Tonality};
 use tastata::sketch::{Sketch, SketchNote, Weight};
@@ -394,6 +394,35 @@ fn every_daring_move_is_offered_somewhere() {
     assert!(offered("C major: c f g c", 1).contains(&Kind::Borrowed));
     assert!(offered("C minor: c b2 c", 1).contains(&Kind::Diminished));
     assert!(offered("C major: c e f c", 1).contains(&Kind::Secondary));
+}
+
+/// After a dominant the chords that stand where the tonic is awaited are offered as what
+/// they are, past the plain ones (common practice, no source).
+#[test]
+fn deceptive_moves_are_offered_after_a_dominant() {
+    let offered = |text: &str, note: usize| -> Vec<(String, String)> {
+        let deceptive = |it: &Alternative| match it.reason {
+            Reason::Deceptive { to } => {
+                assert!(it.boldness >= 1);
+                Some((print_figures(&it.figures), to.to_string()))
+            }
+            _ => None,
+        };
+        alternatives(&sketch(text), note).iter().filter_map(deceptive).collect()
+    };
+    let has = |text: &str, note: usize, figures: &str, root: &str| {
+        let all = offered(text, note);
+        assert!(all.contains(&(figures.to_string(), root.to_string())), "{text}: {all:?}");
+    };
+    // Over the tonic itself, after the 5th and after the leading note.
+    has("C major: c g c f g c", 2, "6", "A");
+    has("C major: c b2 c f g c", 2, "6", "A");
+    has("A minor: a2 e a2 d e a2", 2, "6", "F");
+    // Over the 6th, where a sixth stands on the 4th.
+    has("C major: c g a f g c", 2, "6", "F");
+    // Nothing deceives where nothing was promised, or where the tonic comes.
+    assert_eq!(offered("C major: c f c f g c", 2), []);
+    assert_eq!(offered("C major: c f g c", 2), []);
 }
 
 /// What a person marks, and what the lengths say, decides which notes pass.

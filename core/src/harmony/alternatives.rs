@@ -11,9 +11,10 @@ use super::chord::{Chord, Harmony, Reason};
 use super::lexicon::{self, Kind, Shape};
 use super::line::Line;
 use super::path::{self, Found, FoundChord, Question};
-use super::sonority::{Sonority, printed};
+use super::sonority::{Sonority, moved, printed};
 use super::usage::{Habit, Memo, Rhythm};
-use super::{given, kept, motions, rhythms};
+use super::{given, kept, motions};
+use crate::bass;
 use crate::figures::{Figures, Stage};
 use crate::order;
 use crate::pitch::{Mode, Pitch, PitchClass, Tonality};
@@ -26,6 +27,8 @@ const WINDOW: usize = 8;
 const STRAIN_MAX: i32 = 90;
 /// How daring it is to spell a diminished seventh anew.
 const RESPELLED: u8 = 4;
+/// How daring a deceptive move is at the least.
+const DECEPTIVE: u8 = 1;
 /// Farthest signature from the tonality of the moment to which one is turned: the
 /// four tonalities of a diminished seventh lie three signatures apart.
 const REACH: i32 = 9;
@@ -76,8 +79,11 @@ pub fn alternatives_in(sketch: &Sketch, harmony: &Harmony, note: usize) -> Vec<A
         if strain > STRAIN_MAX {
             return;
         }
+        let deceives = window.deceives(&sonorities, tonality, shape.kind);
         let reason = if turned {
             Reason::Enharmonic { to: tonality }
+        } else if let Some(to) = deceives {
+            Reason::Deceptive { to }
         } else {
             let kept = kept(&sonorities, window.before.as_ref());
             Reason::Stock { kind: shape.kind, kept }
@@ -93,7 +99,8 @@ pub fn alternatives_in(sketch: &Sketch, harmony: &Harmony, note: usize) -> Vec<A
             reason: reason.clone(),
         };
         let chords = sonorities.iter().enumerate().map(chord).collect();
-        let boldness = if turned { RESPELLED } else { shape.daring };
+        let least = if deceives.is_some() { DECEPTIVE } else { 0 };
+        let boldness = if turned { RESPELLED } else { shape.daring.max(least) };
         found.push(Alternative { figures, boldness, strain, reason: reason.clone(), chords });
     };
     for tonality in [Some(here), (home != here).then_some(home)].into_iter().flatten() {
@@ -186,7 +193,7 @@ impl Window {
             };
             (chord.note, chord.bass, given)
         });
-        let all_rhythms = rhythms(sketch);
+        let all_rhythms = bass::rhythms(&sketch.notes);
         let before = place.checked_sub(1).and_then(|at| spans.get(at));
         let held = before.is_some_and(|it| chords[it.start].bass.class() == here.bass.class());
         Some(Window {
@@ -207,6 +214,18 @@ impl Window {
         })
     }
 
+    /// The root on which a chord stands in place of the tonic, after a dominant whose
+    /// leading note still finds its tonic there.
+    fn deceives(&self, put: &[Sonority], tonality: Tonality, kind: Kind) -> Option<PitchClass> {
+        let (tonic, leading) = (tonality.tonic, tonality.leading());
+        let before = self.before.as_ref().filter(|it| it.has(leading) && !self.held)?;
+        let dominant = [moved(tonic, 4, 7), leading].contains(&before.root()?);
+        let first = put.first().filter(|it| it.has(tonic) && !it.has(leading))?;
+        let root = first.root()?;
+        let turns = matches!(kind, Kind::Plain | Kind::Borrowed | Kind::Secondary);
+        (dominant && turns && root != tonic).then_some(root)
+    }
+
     /// The cost of the window with a chord put in place, or as it is.
     fn cost(&self, put: Option<&[Sonority]>) -> i32 {
         let mut notes = self.notes.clone();
@@ -219,6 +238,7 @@ impl Window {
             line: &line,
             stretches: &stretches,
             home: self.opens,
+            led: Vec::new(),
             version: self.version,
             daring: self.daring,
             fixed: &[],

@@ -137,6 +137,11 @@ pub enum Reason {
         /// Tones it keeps from the chord before.
         kept: Vec<PitchClass>,
     },
+    /// After a dominant, in place of the tonic that the ear awaits.
+    Deceptive {
+        /// The root it stands on instead.
+        to: PitchClass,
+    },
     /// So the counted usage has it.
     Usage {
         /// In how many of a hundred like places this chord stands.

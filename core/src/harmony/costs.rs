@@ -33,13 +33,15 @@ const OPEN_END: i32 = 30;
 const SPICE_ON_SPICE: i32 = 15;
 
 /// Leaving one tonality for another.
-const CHANGE: i32 = 18;
+const CHANGE: i32 = 30;
 /// Each sharp or flat between their signatures.
 const DISTANCE: i32 = 4;
 /// Doing so without a chord in common.
 const NO_HINGE: i32 = 18;
 /// A hinge with a note outside one of the two scales.
 pub(super) const FOREIGN_HINGE: i32 = 8;
+/// A note under a rule, away from the tonality that the counted usage reads it in.
+pub(super) const ASTRAY: i32 = 12;
 /// Spelling the keys of a diminished seventh anew.
 pub(super) const RESPELLED: i32 = 6;
 /// Given figures that no chord of the tonality's stock has.

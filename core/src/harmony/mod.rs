@@ -65,10 +65,11 @@ pub fn harmonise_by(sketch: &Sketch, tonalities: &[Option<Tonality>], habit: &Ha
     let fixed = fixed_tonalities(&line, tonalities);
     let stretches = motions::stretches(&line);
     let lengths = lengths(sketch, &line);
-    let question = Question {
+    let mut question = Question {
         line: &line,
         stretches: &stretches,
         home,
+        led: Vec::new(),
         version: sketch.harmony.version,
         daring: sketch.harmony.daring.min(DARING_MAX),
         fixed: &fixed,
@@ -76,6 +77,9 @@ pub fn harmonise_by(sketch: &Sketch, tonalities: &[Option<Tonality>], habit: &Ha
         habit,
         memo: Memo::default(),
     };
+    if question.version != Version::Chorales {
+        question.led = path::led(&question);
+    }
     let (found, _) = path::solve(&question);
     Harmony { home, chords: chords(sketch, &question, &found), remarks }
 }
@@ -94,6 +98,7 @@ pub fn features(
         line: &line,
         stretches: &[],
         home,
+        led: Vec::new(),
         version: Version::Chorales,
         daring: 0,
         fixed: &fixed,
@@ -109,16 +114,8 @@ pub fn features(
     line.spots.iter().enumerate().filter_map(note).collect()
 }
 
-/// The lengths of the notes, where the version of the rule asks for them.
-fn rhythms(sketch: &Sketch) -> Vec<Rhythm> {
-    match sketch.harmony.version {
-        Version::Chorales => bass::rhythms(&sketch.notes),
-        _ => Vec::new(),
-    }
-}
-
 fn lengths(sketch: &Sketch, line: &Line) -> Vec<Rhythm> {
-    let all = rhythms(sketch);
+    let all = bass::rhythms(&sketch.notes);
     let of = |spot: &line::Spot| all.get(spot.note).copied().unwrap_or_default();
     line.spots.iter().map(of).collect()
 }

@@ -38,6 +38,9 @@ pub(super) struct Question<'a> {
     pub(super) line: &'a Line,
     pub(super) stretches: &'a [Option<Stretch>],
     pub(super) home: Tonality,
+    /// The tonality each spot is expected in, and the one it is reached in where that
+    /// differs; empty where nothing is expected.
+    pub(super) led: Vec<(Tonality, Option<Tonality>)>,
     pub(super) version: Version,
     pub(super) daring: u8,
     /// The tonality of each spot, where it is fixed.
@@ -130,6 +133,19 @@ pub(super) fn solve(question: &Question) -> (Vec<Found>, i32) {
         return (Vec::new(), 0);
     };
     (trace(&keys, &all, index), cost)
+}
+
+/// The tonalities of a line by the counted usage, for the rules to be led by: a rule
+/// fits every scale alike, and tells little of where the tonality turns.
+pub(super) fn led(question: &Question) -> Vec<(Tonality, Option<Tonality>)> {
+    let counted = Question {
+        version: Version::Chorales,
+        led: Vec::new(),
+        memo: Memo::default(),
+        ..*question
+    };
+    let (found, _) = solve(&counted);
+    found.into_iter().map(|it| (it.tonality, it.from.map(|(from, _)| from))).collect()
 }
 
 fn trace(keys: &[Local], all: &[Vec<State>], mut index: usize) -> Vec<Found> {
@@ -307,12 +323,13 @@ fn stock_states(question: &Question, at: usize, key: usize, local: &Local, open:
     }
 }
 
-/// What it costs in a tonality that the bass came here: how basses move among the
-/// degrees tells where they are at home. Beside the rules this misleads more than it
-/// helps.
+/// What it costs to be in a tonality here: by the usage, how basses move among the
+/// degrees tells where they are at home; the rules are led by what that has found.
 fn coming(question: &Question, at: usize, local: &Local) -> i32 {
     if question.version != Version::Chorales {
-        return 0;
+        let led = question.led.get(at);
+        let astray = led.is_some_and(|it| it.0 != local.tonality && it.1 != Some(local.tonality));
+        return if astray { costs::ASTRAY } else { 0 };
     }
     let spots = &question.line.spots;
     let place = |at: usize| spots.get(at).map(|spot| spot.place - local.tonic);

@@ -2,7 +2,7 @@
 
 use super::controls::{chosen, press, slider, value_of};
 use super::reader::{lang, say, tell};
-use super::{Page, act, added, dom, glossary, strip, stroke_pad, wishes, with};
+use super::{Page, act, added, dom, glossary, lasting, strip, stroke_pad, wishes, with};
 use crate::app::{App, Intent, Keys};
 use tastata::figures;
 use tastata::hands::{Edit, Hand, Way};
@@ -54,6 +54,7 @@ pub(super) fn show(app: &App) {
     let chosen = app.view().selected.and_then(|place| app.sketch().notes.get(place.note));
     let weight = chosen.map(|n| n.weight).unwrap_or_default();
     wishes::choose("weight", wishes::name_of(&WEIGHTS, &weight));
+    lasting::show(chosen);
     let pin = note.and_then(|n| n.soprano.get(chord.stage).copied().flatten());
     let pinned = pin.is_some_and(|pin| pin.hold == Hold::Pinned);
     dom::set_attr_of("pin", "aria-pressed", if pinned { "true" } else { "false" });
@@ -117,6 +118,7 @@ pub(super) fn wire() {
             }));
         });
     });
+    lasting::wire();
     chosen("chord-times", |value| {
         let times: Option<u8> = value.parse().ok();
         chord_wish(None, move |stroke| stroke.times = times);

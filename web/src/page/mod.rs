@@ -17,6 +17,7 @@ mod embed;
 mod glossary;
 mod keyboard;
 mod keys;
+mod lasting;
 mod lesson;
 mod make;
 mod midi_in;

@@ -2,7 +2,7 @@
 
 use super::controls::{chosen, named, number, press, slider, value_of};
 use super::reader::{lang, say, tell};
-use super::{act, dom, tuning, with};
+use super::{act, dom, lasting, tuning, with};
 use crate::app::{App, Intent, Rest};
 use tastata::frame::{self, Position, Preference, Smoothness};
 use tastata::hands::{Compass, LowKeys, Spacing};
@@ -117,6 +117,7 @@ pub(super) fn fill() {
     for (i, (name, _)) in VOICES.iter().enumerate() {
         option("voice", &i.to_string(), say(*name));
     }
+    lasting::fill();
     option("plan", "speech", say(said::BY_SPEECH));
     option("plan", "varied", say(said::VARIED));
     option("chord-stroke", "piece", say(said::LIKE_PIECE));

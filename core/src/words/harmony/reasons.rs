@@ -177,6 +177,21 @@ fn why(chord: &Chord, reason: &Reason, lang: Lang) -> String {
             ),
             [&lang.tonality(*from), &spelled(chord, lang), key, &why(chord, then, lang)],
         ),
+        Reason::Deceptive { to } => lang.tell(
+            phrase!(
+                "Deceptive: the leading note {0} rises to {1} as the ear expects, but the chord over {2} stands on {3}, not on the tonic.",
+                "D’inganno: la sensibile {0} sale a {1} come l’orecchio aspetta, ma l’accordo su {2} ha per fondamento {3}, non la tonica.",
+                "Trugschluss: Der Leitton {0} steigt wie erwartet nach {1}, doch der Akkord über {2} hat {3} zum Grundton, nicht die Tonika.",
+                "Cadence rompue : la sensible {0} monte à {1} comme l’oreille l’attend, mais l’accord sur {2} a {3} pour fondamentale, non la tonique.",
+                "De engaño: la sensible {0} sube a {1} como espera el oído, pero el acorde sobre {2} tiene {3} por fundamental, no la tónica."
+            ),
+            [
+                &lang.note(chord.tonality.leading()),
+                &lang.note(chord.tonality.tonic),
+                bass,
+                &lang.note(*to),
+            ],
+        ),
         Reason::Enharmonic { to } => lang.tell(
             phrase!(
                 "The keys of a diminished seventh over {0}, spelled {1}: so its leading note is {2}, and it can turn the music to {3}.",

@@ -95,6 +95,15 @@ phrases! {
     BY_SPEECH: 0 = phrase!("by what each chord says", "secondo ciò che dice l’accordo", "nach dem, was der Akkord sagt", "selon ce que dit l’accord", "según lo que dice el acorde");
     VARIED: 0 = phrase!("another for each chord", "un altro per ogni accordo", "für jeden Akkord ein anderer", "un autre à chaque accord", "otro para cada acorde");
     LIKE_PIECE: 0 = phrase!("like the piece", "come il pezzo", "wie das Stück", "comme la pièce", "como la pieza");
+    UNSAID: 0 = phrase!("not said", "non detto", "nicht gesagt", "non dit", "no dicho");
+    NO_REST: 0 = phrase!("no rest", "nessuna pausa", "keine Pause", "aucun silence", "sin silencio");
+    WHOLE: 0 = phrase!("whole", "semibreve", "Ganze", "ronde", "redonda");
+    HALF_DOTTED: 0 = phrase!("dotted half", "minima puntata", "punktierte Halbe", "blanche pointée", "blanca con puntillo");
+    HALF: 0 = phrase!("half", "minima", "Halbe", "blanche", "blanca");
+    QUARTER_DOTTED: 0 = phrase!("dotted quarter", "semiminima puntata", "punktierte Viertel", "noire pointée", "negra con puntillo");
+    QUARTER: 0 = phrase!("quarter", "semiminima", "Viertel", "noire", "negra");
+    EIGHTH: 0 = phrase!("eighth", "croma", "Achtel", "croche", "corchea");
+    SIXTEENTH: 0 = phrase!("sixteenth", "semicroma", "Sechzehntel", "double croche", "semicorchea");
     ONCE_UP: 0 = phrase!("up once", "una volta in su", "einmal auf", "une fois en montant", "una vez arriba");
     TWICE: 0 = phrase!("twice", "due volte", "zweimal", "deux fois", "dos veces");
     THREE_TIMES: 0 = phrase!("three times", "tre volte", "dreimal", "trois fois", "tres veces");

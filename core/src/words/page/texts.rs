@@ -114,6 +114,8 @@ const TEXTS: &str = texts! {
     "weight.unmarked": ["as the program reads it", "come la legge il programma", "wie das Programm ihn liest", "comme le programme la lit", "como la lee el programa"];
     "weight.structural": ["carries a chord", "porta un accordo", "trägt einen Akkord", "porte un accord", "lleva un acorde"];
     "weight.passing": ["passes", "è di passaggio", "geht durch", "passe", "es de paso"];
+    "note-value.is": ["Lasts", "Dura", "Dauert", "Dure", "Dura"];
+    "note-rest.is": ["then rests", "poi pausa", "dann Pause", "puis silence", "luego silencio"];
     "insert": ["Insert", "Inserisci", "Einfügen", "Insérer", "Insertar"];
     "delete": ["Delete", "Elimina", "Löschen", "Supprimer", "Borrar"];
     "left-hand.label": ["Left hand", "Mano sinistra", "Linke Hand", "Main gauche", "Mano izquierda"];
