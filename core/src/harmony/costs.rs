@@ -20,6 +20,8 @@ const UNPREPARED: i32 = 34;
 const LOOSE_SIX_FOUR: i32 = 18;
 /// A fourth or six-four that does.
 const RESOLVED: i32 = -4;
+/// The least that a step can cost.
+pub(super) const LEAST_STEP: i32 = RESOLVED;
 /// A chord of a held bass without the held bass.
 const NO_PEDAL: i32 = 30;
 /// Another chord over the same bass.

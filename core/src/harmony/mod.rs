@@ -2,12 +2,13 @@
 //!
 //! `line` sees the structural notes of a bass, `motions` finds its sequences,
 //! `ruling` says what the rules prescribe for a note in a tonality, `lexicon`
-//! holds the stock of chords, `costs` the price of joining them, and `path`
-//! finds the cheapest reading of the whole bass exactly.
+//! holds the stock of chords, `costs` the price of joining them, `joins` that price
+//! for all pairs of the stock, and `path` finds the cheapest reading of the whole bass exactly.
 
 mod alternatives;
 mod chord;
 mod costs;
+mod joins;
 mod key;
 mod lexicon;
 mod line;

@@ -8,6 +8,7 @@
 //! chords²), linear in the length of the bass.
 
 use super::costs;
+use super::joins::{Joins, ends};
 use super::lexicon::{self, Sets, Shape, shapes};
 use super::line::Line;
 use super::motions::Stretch;
@@ -17,6 +18,7 @@ use super::sonority::Sonority;
 use super::usage::{self, Habit, Memo, Rhythm};
 use crate::figures::{FiguredTone, Stage};
 use crate::pitch::{Mode, PitchClass, Tonality};
+use std::cell::LazyCell;
 
 /// Farthest signature from home that is considered.
 const REACH: i32 = 5;
@@ -177,7 +179,9 @@ fn trace(keys: &[Local], all: &[Vec<State>], mut index: usize) -> Vec<Found> {
 fn tonalities(question: &Question) -> Vec<Local> {
     let home = question.home;
     let mut keys = vec![home];
-    if question.fixed.is_empty() || question.fixed.iter().any(Option::is_none) {
+    if !question.led.is_empty() {
+        keys.extend(question.led.iter().flat_map(|it| [Some(it.0), it.1]).flatten());
+    } else if question.fixed.is_empty() || question.fixed.iter().any(Option::is_none) {
         // A respelled diminished seventh opens the farthest keys.
         let reach = if question.daring >= RESPELLS { REACH + 1 } else { REACH };
         for signature in home.signature() - reach..=home.signature() + reach {
@@ -289,7 +293,8 @@ fn stock_states(question: &Question, at: usize, key: usize, local: &Local, open:
     if shapes.is_empty() {
         return;
     }
-    let rules = rules(question, at, local);
+    // Where the usage is followed the rules are seldom asked.
+    let rules = LazyCell::new(|| rules(question, at, local));
     let usage = usage_here(question, at, local);
     let coming = coming(question, at, local);
     let habitual = usage.as_ref().map(|it| it.costs(question.habit, &question.memo));
@@ -297,13 +302,12 @@ fn stock_states(question: &Question, at: usize, key: usize, local: &Local, open:
     let least = shapes.iter().map(|shape| shape.daring).min().unwrap_or(0);
     let limit = question.daring.max(least);
     for (offset, shape) in shapes.iter().enumerate() {
-        let heard = usage.as_ref().is_some_and(|it| it.likelihood(offset) > HEARD);
-        if shape.daring > limit && !heard && rules.iter().all(|rule| rule.figures != shape.text) {
+        let heard = || usage.as_ref().is_some_and(|it| it.likelihood(offset) > HEARD);
+        let ruled = || rules.iter().any(|rule| rule.figures == shape.text);
+        if shape.daring > limit && !heard() && !ruled() {
             continue;
         }
-        let (Some(first), Some(last)) = (shape.stages.first(), shape.stages.last()) else {
-            continue;
-        };
+        let (first, last) = ends(shape);
         let chord = FoundChord::Stock(start + offset);
         let emission = match &usage {
             None => emission(shape, &rules, question.daring),
@@ -314,10 +318,7 @@ fn stock_states(question: &Question, at: usize, key: usize, local: &Local, open:
                 cost - wanted
             }
         };
-        let mut first = first.sets.shifted(local.tonic);
-        let mut last = last.sets.shifted(local.tonic);
-        first.spiced = shape.daring > 0;
-        last.spiced = first.spiced;
+        let (first, last) = (first.shifted(local.tonic), last.shifted(local.tonic));
         let emission = emission + coming;
         open.push(Open { key, chord, emission, first, last });
     }
@@ -396,16 +397,17 @@ fn next_states(
         }
         _ => vec![None; keys.len()],
     };
-    let step = |from: &Open, to: &Open| {
-        let step = costs::step(&from.last, &to.first);
-        match (pairs[to.key], from.chord, to.chord) {
-            (Some(pairs), FoundChord::Stock(one), FoundChord::Stock(other))
-                if from.key == to.key =>
-            {
-                pairs.cost(one, other) / PAIRS + step / DUTIES
+    let joins: Vec<&Joins> = keys.iter().map(|key| Joins::of(key.tonality.mode)).collect();
+    // Within one tonality.
+    let step = |from: &Open, to: &Open| match (from.chord, to.chord) {
+        (FoundChord::Stock(one), FoundChord::Stock(other)) => {
+            let step = joins[to.key].cost(one, other);
+            match pairs[to.key] {
+                Some(pairs) => pairs.cost(one, other) / PAIRS + step / DUTIES,
+                None => step,
             }
-            _ => step,
         }
+        _ => costs::step(&from.last, &to.first),
     };
     let ranges = |of: &[Open]| {
         let mut ranges = vec![0..0; keys.len()];
@@ -434,8 +436,13 @@ fn next_states(
             for &(cost, index) in &best {
                 let from = &before[index];
                 if from.key != open.key {
-                    let turn = costs::turn(keys[from.key].tonality, keys[open.key].tonality);
-                    cheapest = cheapest.min((cost + turn + step(from, open), index));
+                    let turned =
+                        cost + costs::turn(keys[from.key].tonality, keys[open.key].tonality);
+                    // Most turns are too dear whatever the step.
+                    if turned + costs::LEAST_STEP <= cheapest.0 {
+                        let step = costs::step(&from.last, &open.first);
+                        cheapest = cheapest.min((turned + step, index));
+                    }
                 }
             }
             State {
@@ -458,7 +465,6 @@ fn next_states(
 /// Lets a chord reached in one tonality be left in another, a diminished seventh
 /// also by the other spellings of its keys. The states hold the cost of arrival only.
 fn read_anew(question: &Question, keys: &[Local], open: &[Open], states: &mut [State]) {
-    let mut order: Vec<usize> = (0..open.len()).collect();
     let turns = |open: &Open| {
         let given = matches!(open.chord, FoundChord::Given | FoundChord::Turned(_));
         given || question.daring >= RESPELLS
@@ -470,12 +476,12 @@ fn read_anew(question: &Question, keys: &[Local], open: &[Open], states: &mut [S
             None => (open.first.sounding, open.last.sounding),
         }
     };
-    order.sort_unstable_by_key(|&index| (same(index), states[index].cost));
-    for group in order.chunk_by(|&a, &b| same(a) == same(b)) {
-        let sources: Vec<(usize, i32)> =
-            group.iter().take(SOURCES).map(|&index| (index, states[index].cost)).collect();
-        for &target in group {
-            for &(source, cost) in &sources {
+    let mut order: Vec<((u64, u64), i32, usize)> =
+        (0..open.len()).map(|index| (same(index), states[index].cost, index)).collect();
+    order.sort_unstable();
+    for group in order.chunk_by(|a, b| a.0 == b.0) {
+        for &(_, _, target) in group {
+            for &(_, cost, source) in group.iter().take(SOURCES) {
                 let (from, to) = (open[source].key, open[target].key);
                 if from == to {
                     continue;
