@@ -134,3 +134,26 @@ fn axe_finds_a_barrier_that_is_there() -> Result<()> {
     ensure!(found.iter().any(|it| it.contains("image-alt")), "{found:#?}");
     Ok(())
 }
+
+#[test]
+fn play_lies_under_either_thumb() -> Result<()> {
+    if Engine::Chromium.is_skipped() {
+        return Ok(());
+    }
+    let browser = Browser::start(Engine::Chromium)?;
+    browser.size(360, 740)?;
+    browser.open_page(page()?, "")?;
+    let left = browser.middle("#play")?.0;
+    browser.run(
+        "const side = document.getElementById('side'); side.value = 'right';
+         side.dispatchEvent(new Event('change', { bubbles: true }));",
+        &json!([]),
+    )?;
+    let right = browser.middle("#play")?.0;
+    ensure!(left < 90.0 && right > 270.0, "Play is at {left}, then at {right}");
+    browser.reload()?;
+    ensure!(browser.middle("#play")?.0 == right, "The side is forgotten");
+    ensure!(browser.eval("document.getElementById('side').value")? == "right");
+    browser.run("localStorage.clear();", &json!([]))?;
+    Ok(())
+}

@@ -35,6 +35,7 @@ mod rescue;
 mod rules;
 mod share;
 mod shelf;
+mod side;
 mod speech;
 mod staff;
 mod store;

@@ -22,6 +22,7 @@ pub(super) fn all() {
     stroke_pad::wire();
     super::contour::wire();
     super::reach::wire();
+    super::side::wire();
     super::voices::wire();
     super::would::wire();
     super::projection::wire();

@@ -226,6 +226,9 @@ const TEXTS: &str = texts! {
     "low-keys.chromatic": ["sound as they look", "suonano come appaiono", "klingen, wie sie aussehen", "sonnent comme on les voit", "suenan como se ven"];
     "low-keys.c": ["short octave C/E", "ottava corta do/mi", "kurze Oktave C/E", "octave courte do/mi", "octava corta do/mi"];
     "low-keys.g": ["short octave GG/BB", "ottava corta sol/si", "kurze Oktave GG/HH", "octave courte sol/si", "octava corta sol/si"];
+    "side.is": ["Play lies under the", "«Suona» sta sotto il", "„Spielen“ liegt unter dem", "« Jouer » est sous le", "«Tocar» está bajo el"];
+    "side.left": ["left thumb", "pollice sinistro", "linken Daumen", "pouce gauche", "pulgar izquierdo"];
+    "side.right": ["right thumb", "pollice destro", "rechten Daumen", "pouce droit", "pulgar derecho"];
     "midi-in": ["Play from a MIDI keyboard", "Suona da una tastiera MIDI", "Von einer MIDI-Tastatur spielen", "Jouer d’un clavier MIDI", "Tocar desde un teclado MIDI"];
     "practise-midi": ["Play from a MIDI keyboard", "Suona da una tastiera MIDI", "Von einer MIDI-Tastatur spielen", "Jouer d’un clavier MIDI", "Tocar desde un teclado MIDI"];
     "if-a-stretch": ["If a stretch pulls or tires the hand, choose a smaller reach and rest. For pain that stays, see your teacher or a clinician.", "Se un’estensione tira o stanca la mano, scegli un’apertura minore e riposa. Per un dolore che resta, rivolgiti all’insegnante o a un medico.", "Wenn eine Spannung zieht oder die Hand ermüdet, eine kleinere Spanne wählen und ausruhen. Bei bleibendem Schmerz Lehrer oder Arzt fragen.", "Si une extension tire ou fatigue la main, choisissez une étendue plus petite et reposez-vous. Pour une douleur qui persiste, voyez votre professeur ou un médecin.", "Si una extensión tira o cansa la mano, elige una menor y descansa. Si el dolor continúa, consulta a tu profesor o a un médico."];
