@@ -80,7 +80,7 @@ fn barriers(browser: &Browser) -> Result<Vec<String>> {
 }
 
 /// A way to one view of the page, as a script.
-const VIEWS: [(&str, &str); 4] = [
+const VIEWS: [(&str, &str); 13] = [
     ("as it opens", ""),
     (
         "with a chord chosen and everything open",
@@ -88,6 +88,27 @@ const VIEWS: [(&str, &str); 4] = [
     ),
     ("with the link", "document.getElementById('share').click();"),
     ("empty", "document.getElementById('clear').click();"),
+    ("printing", "for (const id of ['share', 'print']) document.getElementById(id).click();"),
+    ("practising", "document.getElementById('practise').click();"),
+    (
+        "at play along",
+        "for (const id of ['practise', 'practise-along']) document.getElementById(id).click();",
+    ),
+    ("making an exercise", "document.getElementById('teach').click();"),
+    (
+        "handing out a set",
+        "for (const id of ['teach', 'make-put', 'set-pass']) document.getElementById(id).click();",
+    ),
+    (
+        "collecting",
+        "document.getElementById('teach').click(); document.querySelector('[data-room=collect]').click();",
+    ),
+    (
+        "doing an exercise",
+        "for (const id of ['teach', 'make-put', 'set-try', 'desk-check']) document.getElementById(id).click();",
+    ),
+    ("projecting", "document.getElementById('project').click();"),
+    ("among the words of the trade", "document.getElementById('glossary').click();"),
 ];
 
 #[test]
