@@ -8,11 +8,9 @@ use criterion::{BenchmarkId, Criterion, Throughput, criterion_group, criterion_m
 use tastata::frame::{best_sopranos, frame};
 use tastata::hands::{HandSize, best_handfuls, handfuls};
 use tastata::harmony::harmonise;
-use tastata::pitch::Pitch;
 use tastata::reading::{Rereader, read};
 use tastata::sketch::{Hold, Pin};
-use tastata::sketch::{Sketch, SketchNote};
-use tastata_tests::outer::C_MAJOR;
+use tastata_tests::outer::wandering;
 
 #[path = "shared/processor.rs"]
 mod processor;
@@ -21,23 +19,10 @@ use processor::ProcessorTime;
 
 const LENGTHS: [usize; 4] = [8, 64, 512, 2000];
 
-/// A bass that wanders through the scale by steps and leaps, always the same.
-fn sketch(length: usize) -> Sketch {
-    const MOVES: [i32; 11] = [1, 1, -1, 2, -3, 4, -1, -1, 3, -4, 1];
-    let mut sketch = Sketch { tonality: Some(C_MAJOR), ..Sketch::default() };
-    let mut diatonic = 21;
-    for i in 0..length {
-        sketch.notes.push(SketchNote::bare(Pitch::from_diatonic(diatonic, 0)));
-        let way = MOVES[(i * i + i / 3) % MOVES.len()];
-        diatonic += if (15..=26).contains(&(diatonic + way)) { way } else { -way };
-    }
-    sketch
-}
-
 fn lengths(criterion: &mut Criterion<ProcessorTime>) {
     let mut group = criterion.benchmark_group("length");
     for length in LENGTHS {
-        let sketch = sketch(length);
+        let sketch = wandering(length);
         let chords = harmonise(&sketch).chords;
         let solved = frame(&sketch, &chords);
         group.throughput(Throughput::Elements(length as u64));
@@ -75,7 +60,7 @@ fn lengths(criterion: &mut Criterion<ProcessorTime>) {
 
 fn answers(criterion: &mut Criterion<ProcessorTime>) {
     let mut group = criterion.benchmark_group("answers for 64 notes");
-    let sketch = sketch(64);
+    let sketch = wandering(64);
     let chords = harmonise(&sketch).chords;
     let solved = frame(&sketch, &chords);
     for k in [1, 8, 64] {

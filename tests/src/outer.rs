@@ -7,9 +7,23 @@
 use tastata::figures::Stage;
 use tastata::harmony::{Chord, Duty, Reason, Tone};
 use tastata::pitch::{Mode, Pitch, PitchClass, Step, Tonality};
+use tastata::sketch::{Sketch, SketchNote};
 
 /// C major.
 pub const C_MAJOR: Tonality = Tonality::new(PitchClass::new(Step::C, 0), Mode::Major);
+
+/// A bass of this many notes that wanders through C major by steps and leaps, always the same.
+pub fn wandering(length: usize) -> Sketch {
+    const MOVES: [i32; 11] = [1, 1, -1, 2, -3, 4, -1, -1, 3, -4, 1];
+    let mut sketch = Sketch { tonality: Some(C_MAJOR), ..Sketch::default() };
+    let mut diatonic = 21;
+    for i in 0..length {
+        sketch.notes.push(SketchNote::bare(Pitch::from_diatonic(diatonic, 0)));
+        let way = MOVES[(i * i + i / 3) % MOVES.len()];
+        diatonic += if (15..=26).contains(&(diatonic + way)) { way } else { -way };
+    }
+    sketch
+}
 
 /// The pitch of `C4`, `F#3`, `Bb4`.
 ///

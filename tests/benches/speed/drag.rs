@@ -4,9 +4,10 @@
 use anyhow::{Context, Result};
 use serde_json::{Value, json};
 use tastata::files::encode;
+use tastata_tests::outer::wandering;
 use tastata_tests::{Browser, page};
 
-use crate::stages::{LENGTHS, sketch};
+use crate::stages::LENGTHS;
 use crate::table::{Table, quantile};
 
 /// Drags the soprano over one chord up and down, a step in each frame, and gives for each step the
@@ -66,7 +67,7 @@ pub(crate) fn measure(browser: &Browser, slower: u32) -> Result<(Table, Table)> 
     let mut typed = Table::new(["Notes", "read, least", "median", "drawn, median"]);
     browser.size(1280, 900)?;
     for length in LENGTHS {
-        browser.open_page(page()?, &encode(&sketch(length)))?;
+        browser.open_page(page()?, &encode(&wandering(length)))?;
         browser.devtools("Emulation.setCPUThrottlingRate", &json!({ "rate": 1 }))?;
         // A real press lets the page sound.
         browser.click("#staff [data-part=soprano][data-chord='7']")?;

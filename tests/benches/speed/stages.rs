@@ -6,30 +6,16 @@ use tastata::files::{decode, encode};
 use tastata::frame::frame;
 use tastata::hands::handfuls;
 use tastata::harmony::harmonise;
-use tastata::pitch::Pitch;
 use tastata::reading::read;
 use tastata::roll::roll;
-use tastata::sketch::{Sketch, SketchNote};
+use tastata::sketch::Sketch;
 use tastata::staff::{Look, draw};
-use tastata_tests::outer::C_MAJOR;
+use tastata_tests::outer::wandering;
 
 use crate::table::{Table, median};
 
 /// Lengths of the bass, in notes.
 pub(crate) const LENGTHS: [usize; 4] = [8, 64, 512, 2000];
-
-/// A bass that wanders through the scale by steps and leaps, always the same.
-pub(crate) fn sketch(length: usize) -> Sketch {
-    const MOVES: [i32; 11] = [1, 1, -1, 2, -3, 4, -1, -1, 3, -4, 1];
-    let mut sketch = Sketch { tonality: Some(C_MAJOR), ..Sketch::default() };
-    let mut diatonic = 21;
-    for i in 0..length {
-        sketch.notes.push(SketchNote::bare(Pitch::from_diatonic(diatonic, 0)));
-        let way = MOVES[(i * i + i / 3) % MOVES.len()];
-        diatonic += if (15..=26).contains(&(diatonic + way)) { way } else { -way };
-    }
-    sketch
-}
 
 /// The median of some runs, in milliseconds.
 fn time<T>(work: impl Fn() -> T) -> f64 {
@@ -45,7 +31,7 @@ fn time<T>(work: impl Fn() -> T) -> f64 {
 pub(crate) fn measure() -> Table {
     let mut table = Table::new(["Stage", "8 notes", "64", "512", "2,000"]);
     let mut stage = |name: &str, of: &dyn Fn(&Sketch) -> f64| {
-        let times = LENGTHS.map(|length| format!("{:.2}", of(&sketch(length))));
+        let times = LENGTHS.map(|length| format!("{:.2}", of(&wandering(length))));
         let [a, b, c, d] = times;
         table.row([name.to_owned(), a, b, c, d]);
     };
