@@ -507,7 +507,10 @@ fn all_voices_are_listed_heard_and_marked() -> Result<()> {
         browser.run("document.getElementById('staff').scrollIntoView();", &json!([]))?;
         browser.wait_for("document.querySelectorAll('#staff .parallel').length >= 2")?;
         browser.click("#voices button")?;
-        browser.wait_for("document.querySelector('#keyboard .down')")?;
+        // Without a sound device Firefox starts no clock for sound, so nothing lights there.
+        if browser.engine() != Engine::Firefox {
+            browser.wait_for("document.querySelector('#keyboard .down')")?;
+        }
         browser.shoot(&workspace().join(format!("target/shots/voices-{}.png", size.0)))?;
         quiet(&browser)?;
     }

@@ -95,7 +95,7 @@ fn a_piece_of_six_pages_breaks_between_its_systems() -> Result<()> {
         return Ok(());
     }
     let browser = Browser::start(Engine::Chromium)?;
-    let scale = "C3 D3 E3 F3 G3 A3 B3 C4 B3 A3 G3 F3 E3 D3 ".repeat(33);
+    let scale = "C3 D3 E3 F3 G3 A3 B3 C4 B3 A3 G3 F3 E3 D3 ".repeat(37);
     let link = encode(&sketch("A long walk", &scale));
     browser.open_page(page()?, &link)?;
     for (paper, size) in PAPERS {
@@ -104,7 +104,7 @@ fn a_piece_of_six_pages_breaks_between_its_systems() -> Result<()> {
         assert_eq!(printed(&browser, &format!("long-{paper}"))?, [size; 6]);
         let chords = "[...document.querySelectorAll('#paper .chord')].map(it => +it.dataset.chord)";
         let chords = browser.eval(chords)?;
-        let expected: Vec<usize> = (0..33 * 14).collect();
+        let expected: Vec<usize> = (0..37 * 14).collect();
         assert_eq!(chords, json!(expected));
     }
     Ok(())
