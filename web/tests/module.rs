@@ -46,9 +46,11 @@ fn chords() -> usize {
     all("#staff [data-part=soprano]").len()
 }
 
-/// Types `text` over the bass.
+/// Types `text` over the bass, which is in view then: systems far from the window are not drawn, and a
+/// button may have set the window scrolling.
 fn type_bass(text: &str) {
     let field = document().get_element_by_id("bass").expect("the page has a field for the bass");
+    field.scroll_into_view();
     let field: HtmlTextAreaElement = field.dyn_into().expect("it is a text field");
     field.set_value(text);
     field.dispatch_event(&Event::new("input").expect("events can be made")).expect("it is sent");
