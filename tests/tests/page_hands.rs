@@ -385,10 +385,9 @@ fn inner_notes_move_under_a_finger_and_what_breaks_is_said() -> Result<()> {
             }
         }
         ensure!(moved, "No mark on the keys moved: {now}");
-        // Handed back to the program. Chromium takes a touch right after a drag for one that
-        // stops the page's own gliding, and makes no click of it; a hand is slower.
-        std::thread::sleep(std::time::Duration::from_millis(600));
-        browser.press("#free-hands", Pointer::Finger)?;
+        // Handed back to the program; by mouse, since Chromium takes a touch soon after a drag for one
+        // that stops the page's own gliding, and makes no click of it.
+        browser.press("#free-hands", Pointer::Mouse)?;
         browser.wait_for("document.getElementById('free-hands').hidden").with_context(|| {
             format!(
                 "{size:?}: {:?} {:?}",
