@@ -446,14 +446,16 @@ impl Browser {
             Scheme::Light => "light",
             Scheme::Dark => "dark",
         };
-        let features = json!({ "features": [{ "name": "prefers-color-scheme", "value": value }] });
-        self.devtools("Emulation.setEmulatedMedia", &features).map(drop)
+        self.prefer_media("prefers-color-scheme", value)
     }
 
     /// Makes the page believe that a person asks for little motion. Chromium only.
     pub fn prefer_stillness(&self) -> Result<()> {
-        let features =
-            json!({ "features": [{ "name": "prefers-reduced-motion", "value": "reduce" }] });
+        self.prefer_media("prefers-reduced-motion", "reduce")
+    }
+
+    fn prefer_media(&self, name: &str, value: &str) -> Result<()> {
+        let features = json!({ "features": [{ "name": name, "value": value }] });
         self.devtools("Emulation.setEmulatedMedia", &features).map(drop)
     }
 

@@ -1,6 +1,7 @@
 //! A visit to the packed page: how it is opened, and that it was quiet.
 
 use anyhow::{Result, ensure};
+use serde_json::json;
 
 use crate::browser::Browser;
 use crate::engine::Engine;
@@ -29,6 +30,13 @@ pub fn visit_by_touch((width, height): (u32, u32), fragment: &str) -> Result<Bro
     browser.have_touch_screen()?;
     browser.open_page(page()?, fragment)?;
     Ok(browser)
+}
+
+/// Puts `text` into the field of this id at once, as pasting does.
+pub fn paste(browser: &Browser, id: &str, text: &str) -> Result<()> {
+    let script = "const field = document.getElementById(arguments[0]); field.value = arguments[1];
+         field.dispatchEvent(new Event('input', { bubbles: true }));";
+    browser.run(script, &json!([id, text])).map(drop)
 }
 
 /// Fails if the page complained of anything.

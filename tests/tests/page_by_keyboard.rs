@@ -5,6 +5,7 @@
 
 use anyhow::{Result, ensure};
 use serde_json::{Value, json};
+use tastata_tests::visit::{quiet, visit};
 use tastata_tests::{Browser, Engine, key, page, workspace};
 
 const SAID: &str = "document.getElementById('say').textContent";
@@ -19,9 +20,7 @@ fn the_main_job_is_done_by_names_and_keys_alone() -> Result<()> {
     if Engine::Chromium.is_skipped() {
         return Ok(());
     }
-    let browser = Browser::start(Engine::Chromium)?;
-    browser.size(1280, 900)?;
-    browser.open_page(page()?, "")?;
+    let browser = visit((1280, 900), "")?;
 
     browser.tab_to("button", "Start empty")?;
     press(&browser, key::ENTER)?;
@@ -87,9 +86,7 @@ fn the_main_job_is_done_by_names_and_keys_alone() -> Result<()> {
     let back = browser.focused()?;
     ensure!(back.name.starts_with("Share"), "After Escape the focus is lost: {back:?}");
 
-    let complaints = browser.complaints()?;
-    ensure!(complaints.is_empty(), "{complaints:#?}");
-    Ok(())
+    quiet(&browser)
 }
 
 /// What does not fit: the page itself, and words cut off in what is pressed or read.

@@ -5,8 +5,8 @@
 
 use anyhow::{Context, Result, ensure};
 use serde_json::{Value, json};
-use tastata_tests::visit::{SIZES, quiet, visit_in};
-use tastata_tests::{Browser, Engine, Pointer, key, page, workspace};
+use tastata_tests::visit::{SIZES, paste, quiet, visit_in};
+use tastata_tests::{Browser, Engine, Pointer, key, workspace};
 
 const CHORDS: &str = "document.querySelectorAll('#staff [data-part=soprano]').length";
 const FAULTS: &str = "document.querySelectorAll('#remarks .fault').length";
@@ -34,11 +34,7 @@ fn start(size: (u32, u32), bass: &str) -> Result<Browser> {
 fn enter(browser: &Browser, bass: &str) -> Result<()> {
     browser.click("#clear")?;
     browser.wait_for(&format!("{CHORDS} === 0"))?;
-    browser.run(
-        "const field = document.getElementById('bass'); field.value = arguments[0];
-         field.dispatchEvent(new Event('input', { bubbles: true }));",
-        &json!([bass]),
-    )?;
+    paste(browser, "bass", bass)?;
     browser.wait_for(&format!("{CHORDS} > 1"))
 }
 
@@ -521,9 +517,7 @@ fn where_there_is_no_midi_the_page_says_so() -> Result<()> {
     if Engine::WebKit.is_skipped() {
         return Ok(());
     }
-    let browser = Browser::start(Engine::WebKit)?;
-    browser.size(820, 1180)?;
-    browser.open_page(page()?, "")?;
+    let browser = visit_in(Engine::WebKit, (820, 1180), "")?;
     open(&browser, "#midi-in")?;
     browser.click("#midi-in")?;
     browser.wait_for(

@@ -3,19 +3,16 @@
 
 use anyhow::{Result, ensure};
 use serde_json::json;
+use tastata_tests::visit::{paste, quiet, visit, visit_in};
 use tastata_tests::{Browser, Engine, page};
 
 const BASS: &str = "document.getElementById('bass').value";
 const NOTICE: &str = "(document.getElementById('notice').hidden ? ''
     : document.getElementById('notice-text').textContent)";
 
-/// Puts `text` into the bass field at once, as pasting does, and waits for its chords.
-fn paste(browser: &Browser, text: &str) -> Result<()> {
-    browser.run(
-        "const field = document.getElementById('bass'); field.value = arguments[0]; \
-         field.dispatchEvent(new Event('input', { bubbles: true }));",
-        &json!([text]),
-    )?;
+/// Puts a bass into its field and waits for its chords.
+fn paste_bass(browser: &Browser, text: &str) -> Result<()> {
+    paste(browser, "bass", text)?;
     let notes = text.split_whitespace().count();
     browser.wait_for(&format!(
         "document.querySelectorAll('#staff [data-part=bass]').length === {notes}"
@@ -26,21 +23,19 @@ fn two_tabs(engine: Engine) -> Result<()> {
     if engine.is_skipped() {
         return Ok(());
     }
-    let browser = Browser::start(engine)?;
-    browser.size(820, 900)?;
-    browser.open_page(page()?, "")?;
-    paste(&browser, "C3 D3 E3")?;
+    let browser = visit_in(engine, (820, 900), "")?;
+    paste_bass(&browser, "C3 D3 E3")?;
     let (first, second) = browser.new_window()?;
     browser.open_page(page()?, "")?;
     ensure!(browser.eval(BASS)? == "C3 D3 E3", "The second tab opens without the first one's bass");
 
     browser.go_to_window(&first)?;
-    paste(&browser, "C3 D3 E3 F3")?;
+    paste_bass(&browser, "C3 D3 E3 F3")?;
     ensure!(browser.eval(NOTICE)? == "", "A warning before anything was at stake");
 
     // The second tab has not seen that; what it keeps must not do away with it unsaid.
     browser.go_to_window(&second)?;
-    paste(&browser, "G2 A2")?;
+    paste_bass(&browser, "G2 A2")?;
     browser.wait_for(&format!("{NOTICE}.includes('Another tab')"))?;
     browser.click("#notice-act")?;
     browser.wait_for(&format!("{BASS} === 'C3 D3 E3 F3'"))?;
@@ -48,11 +43,9 @@ fn two_tabs(engine: Engine) -> Result<()> {
     browser.wait_for(&format!("{BASS} === 'G2 A2'"))?;
 
     // One who goes on alone is not told again.
-    paste(&browser, "G2 A2 B2")?;
+    paste_bass(&browser, "G2 A2 B2")?;
     ensure!(browser.eval(NOTICE)? == "", "Told of another tab that did nothing");
-    let complaints = browser.complaints()?;
-    ensure!(complaints.is_empty(), "{complaints:#?}");
-    Ok(())
+    quiet(&browser)
 }
 
 #[test]
@@ -83,17 +76,16 @@ fn a_browser_that_keeps_nothing_is_survived_and_said() -> Result<()> {
         browser.devtools("Page.enable", &json!({}))?;
         browser.devtools("Page.addScriptToEvaluateOnNewDocument", &json!({ "source": refusal }))?;
         browser.open_page(page()?, "")?;
-        paste(&browser, "C3 D3 E3")?;
+        paste_bass(&browser, "C3 D3 E3")?;
         browser.wait_for(&format!("{NOTICE}.includes('keeps nothing')"))?;
         // Said once; the work goes on and can be taken along.
-        paste(&browser, "C3 D3 E3 F3")?;
+        paste_bass(&browser, "C3 D3 E3 F3")?;
         ensure!(browser.eval(NOTICE)? == "", "Said again");
         browser.click("#undo")?;
         browser.wait_for(&format!("{BASS} !== 'C3 D3 E3 F3'"))?;
         browser.click("#share")?;
         browser.wait_for("document.getElementById('link').value.includes('#')")?;
-        let complaints = browser.complaints()?;
-        ensure!(complaints.is_empty(), "{complaints:#?}");
+        quiet(&browser)?;
     }
     Ok(())
 }
@@ -103,9 +95,7 @@ fn a_tab_killed_at_any_moment_loses_nothing() -> Result<()> {
     if Engine::Chromium.is_skipped() {
         return Ok(());
     }
-    let browser = Browser::start(Engine::Chromium)?;
-    browser.size(820, 900)?;
-    browser.open_page(page()?, "")?;
+    let browser = visit((820, 900), "")?;
     // Each tells, in one turn of the page's script, what is there right after a deed; the page goes
     // in the same turn, so that nothing later can have kept it.
     let kept = "const link = document.getElementById('kept-sketch').textContent.trim();";
@@ -140,7 +130,7 @@ fn a_tab_killed_at_any_moment_loses_nothing() -> Result<()> {
     );
     // Killed in the middle of a drag: what the note had come to is there.
     browser.click("#undo").ok();
-    paste(&browser, "C3 D3 E3 F3 G3 C3")?;
+    paste_bass(&browser, "C3 D3 E3 F3 G3 C3")?;
     let dragged = browser.run(
         &format!(
             "{send} send('pointerdown', 0); send('pointermove', -12); send('pointermove', -40);

@@ -7,6 +7,7 @@
 
 use anyhow::{Context, Result, ensure};
 use serde_json::{Value, json};
+use tastata_tests::visit::{paste, quiet};
 use tastata_tests::{Browser, Engine, page};
 
 /// Puts an ear between the page and the device. `RATE` stands for the rate, 0 for the device's own,
@@ -81,23 +82,13 @@ fn start(rate: u32, latency: f64) -> Result<Browser> {
     browser.open_page(page()?, "")?;
     // The browser gives sound only to a page that a person has touched.
     browser.click("#title")?;
-    browser.run(
-        "const field = document.getElementById('bass'); field.value = 'D3 E3 F3 G3 A3 D3'; \
-         field.dispatchEvent(new Event('input', { bubbles: true }));",
-        &json!([]),
-    )?;
+    paste(&browser, "bass", "D3 E3 F3 G3 A3 D3")?;
     browser.wait_for("document.querySelectorAll('#staff [data-part=soprano]').length === 6")?;
     Ok(browser)
 }
 
 fn number(value: &Value) -> Result<f64> {
     value.as_f64().with_context(|| format!("{value} is no number"))
-}
-
-fn no_complaints(browser: &Browser) -> Result<()> {
-    let complaints = browser.complaints()?;
-    ensure!(complaints.is_empty(), "{complaints:#?}");
-    Ok(())
 }
 
 #[test]
@@ -130,7 +121,7 @@ fn play_pressed_a_hundred_times_lets_one_performance_sound_at_most() -> Result<(
     browser.wait_for("peak() > 0.01")?;
     browser.click("#play")?;
     browser.wait_for(RESTS)?;
-    no_complaints(&browser)
+    quiet(&browser)
 }
 
 #[test]
@@ -165,7 +156,7 @@ fn a_key_pressed_many_times_is_no_louder_than_once() -> Result<()> {
     println!("a key peaks at {once:.3}, pressed forty times at {often:.3}");
     ensure!(once > 0.01 && often < 2.0 * once, "{often} instead of {once}");
     browser.wait_for("peak() < 1e-4")?;
-    no_complaints(&browser)
+    quiet(&browser)
 }
 
 #[test]
@@ -200,7 +191,7 @@ fn a_hidden_tab_plays_on_and_lights_again_when_shown() -> Result<()> {
     browser.click("#play")?;
     browser.wait_for(RESTS)?;
     browser.wait_for("peak() < 1e-4")?;
-    no_complaints(&browser)
+    quiet(&browser)
 }
 
 #[test]
@@ -231,7 +222,7 @@ fn a_call_interrupts_and_play_brings_the_sound_back() -> Result<()> {
     browser.wait_for(PLAYS)?;
     browser.click("#play")?;
     browser.wait_for(RESTS)?;
-    no_complaints(&browser)
+    quiet(&browser)
 }
 
 #[test]
@@ -264,7 +255,7 @@ fn after_the_device_has_gone_a_new_one_is_opened() -> Result<()> {
     browser.wait_for("heard.contexts.length === 3 && peak() > 0.01")?;
     browser.click("#play")?;
     browser.wait_for(RESTS)?;
-    no_complaints(&browser)
+    quiet(&browser)
 }
 
 #[test]
@@ -316,7 +307,7 @@ fn every_sample_rate_gives_the_same_pitch() -> Result<()> {
         browser.wait_for(LIT)?;
         browser.click("#play")?;
         browser.wait_for(RESTS)?;
-        no_complaints(&browser)?;
+        quiet(&browser)?;
     }
     Ok(())
 }
@@ -377,7 +368,7 @@ fn a_loop_goes_round_between_two_chords_until_it_is_stopped() -> Result<()> {
     browser.run("document.getElementById('round').click();", &json!([]))?;
     browser.wait_for(RESTS)?;
     browser.wait_for("peak() < 1e-4")?;
-    no_complaints(&browser)
+    quiet(&browser)
 }
 
 #[test]
@@ -401,5 +392,5 @@ fn stepping_by_hand_rolls_each_chord_alone() -> Result<()> {
     }
     let together = number(&browser.eval("together()")?)?;
     ensure!(together <= 1.0, "{together} performances sound at the same time");
-    no_complaints(&browser)
+    quiet(&browser)
 }

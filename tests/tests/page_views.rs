@@ -4,6 +4,7 @@
 
 use anyhow::{Context, Result, ensure};
 use serde_json::{Value, json};
+use tastata_tests::visit::visit;
 use tastata_tests::{Browser, Engine, Scheme, page, workspace};
 
 const SIZES: [(u32, u32); 3] = [(360, 740), (820, 1180), (1920, 1080)];
@@ -161,9 +162,7 @@ fn play_lies_under_either_thumb() -> Result<()> {
     if Engine::Chromium.is_skipped() {
         return Ok(());
     }
-    let browser = Browser::start(Engine::Chromium)?;
-    browser.size(360, 740)?;
-    browser.open_page(page()?, "")?;
+    let browser = visit((360, 740), "")?;
     let left = browser.middle("#play")?.0;
     browser.run(
         "const side = document.getElementById('side'); side.value = 'right';

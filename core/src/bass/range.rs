@@ -9,8 +9,9 @@ const OCTAVES: [i32; 9] = [0, -1, 1, -2, 2, -3, 3, -4, 4];
 /// Moves a bass as one block into the octave in which the keyboard has most of it,
 /// the nearest of those; a note it still lacks goes to the nearest octave it has by
 /// itself, and one it has nowhere stays. Letters are kept, so the harmony is too.
-pub fn within_range(bass: &mut [Pitch], hands: &HandWishes) {
-    let block = block(bass, hands);
+pub fn within_range<'a>(bass: impl IntoIterator<Item = &'a mut Pitch>, hands: &HandWishes) {
+    let bass: Vec<&mut Pitch> = bass.into_iter().collect();
+    let block = block(&bass.iter().map(|pitch| **pitch).collect::<Vec<_>>(), hands);
     for pitch in bass {
         *pitch = on_keyboard(*pitch + octaves(block), hands);
     }

@@ -38,9 +38,9 @@ pub(super) fn wire() {
         }
     });
     dom::on_id("keyrole", "keydown", |event: KeyboardEvent| {
-        let by = match event.key().as_str() {
-            "ArrowRight" | "ArrowDown" => 1,
-            "ArrowLeft" | "ArrowUp" => there_are() - 1,
+        let onward = match event.key().as_str() {
+            "ArrowRight" | "ArrowDown" => true,
+            "ArrowLeft" | "ArrowUp" => false,
             _ => return,
         };
         event.prevent_default();
@@ -49,9 +49,9 @@ pub(super) fn wire() {
             // Past what this work or this screen has no use for.
             let there: Vec<_> = ROLES.into_iter().filter(|(name, _)| is_there(name)).collect();
             let now = there.iter().position(|(_, k)| *k == page.app.view().keys).unwrap_or(0);
-            let Some((name, keys)) = there.get((now + by) % there.len().max(1)).copied() else {
-                return;
-            };
+            let count = there.len().max(1);
+            let to = if onward { now + 1 } else { now + count - 1 };
+            let Some((name, keys)) = there.get(to % count).copied() else { return };
             page.act(Intent::Keys(keys));
             if let Some(button) = role_button(name) {
                 let _ = button.focus();
@@ -85,16 +85,12 @@ pub(super) fn show(app: &App, playing: bool) {
     }
 }
 
-/// How many roles are on the page now.
-fn there_are() -> usize {
-    ROLES.into_iter().filter(|(name, _)| is_there(name)).count().max(1)
-}
-
 fn is_there(name: &str) -> bool {
     role_button(name).is_some_and(|button| button.offset_width() > 0)
 }
 
-fn role_button(name: &str) -> Option<web_sys::HtmlElement> {
+/// The button of one thing that the keys can do.
+pub(super) fn role_button(name: &str) -> Option<web_sys::HtmlElement> {
     use wasm_bindgen::JsCast;
     let selector = format!("[data-keys=\"{name}\"]");
     dom::document()?.query_selector(&selector).ok()??.dyn_into().ok()

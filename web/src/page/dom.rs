@@ -12,6 +12,11 @@ pub(super) fn document() -> Option<Document> {
     window()?.document()
 }
 
+/// The element that holds all others.
+pub(super) fn root() -> Option<Element> {
+    document()?.document_element()
+}
+
 /// The element of this id, as the kind asked for.
 pub(super) fn get<T: JsCast>(id: &str) -> Option<T> {
     document()?.get_element_by_id(id)?.dyn_into().ok()

@@ -105,11 +105,8 @@ pub(super) fn wire() {
         let seed = (js_sys::Math::random() * f64::from(u32::MAX)) as u32;
         with(move |page| {
             let mut made = prelude(page.app.reading().harmony.home, seconds, seed);
-            let mut bass: Vec<Pitch> = made.notes.iter().map(|note| note.pitch).collect();
-            bass::within_range(&mut bass, &page.app.sketch().hands);
-            for (note, pitch) in made.notes.iter_mut().zip(bass) {
-                note.pitch = pitch;
-            }
+            let bass = made.notes.iter_mut().map(|note| &mut note.pitch);
+            bass::within_range(bass, &page.app.sketch().hands);
             page.act(Intent::wish(move |sketch| {
                 sketch.tonality = made.tonality;
                 sketch.notes = made.notes;

@@ -122,7 +122,7 @@ pub fn start() {
     if let Some(notice) = opened.notice {
         notice::say(&notice);
     } else if opened.put_aside {
-        notice::offer(say(said::CAME_BY_LINK), say(said::BACK_TO_OWN));
+        notice::offer(store::Aside::ForLink, say(said::CAME_BY_LINK), say(said::BACK_TO_OWN));
     }
     dom::set_attr_of("staff", "data-ready", "true");
 }

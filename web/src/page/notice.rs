@@ -3,10 +3,10 @@
 
 use super::controls::press;
 use super::reader::lang;
+use super::store::Aside;
 use super::{act, dom, store};
 use crate::app::Intent;
 use std::cell::Cell;
-use tastata::sketch::Sketch;
 use tastata::words;
 use wasm_bindgen::JsCast;
 use web_sys::Event;
@@ -14,16 +14,14 @@ use web_sys::Event;
 /// What a message offers to do.
 #[derive(Clone, Copy)]
 enum Deed {
-    /// To bring back the sketch that was put aside for a linked one.
-    Bring,
-    /// To take up the sketch that another tab had kept.
-    Others,
+    /// To take up a sketch that was put aside.
+    TakeUp(Aside),
     /// To take the newer version of the page.
     Renew,
 }
 
 thread_local! {
-    static DEED: Cell<Deed> = const { Cell::new(Deed::Bring) };
+    static DEED: Cell<Deed> = const { Cell::new(Deed::TakeUp(Aside::ForLink)) };
 }
 
 /// Shows a message and has it read out.
@@ -34,13 +32,8 @@ pub(super) fn say(text: &str) {
 }
 
 /// Shows a message that offers to bring back what was put aside.
-pub(super) fn offer(text: &str, deed: &str) {
-    offer_to(Deed::Bring, text, deed);
-}
-
-/// Shows a message that offers to take up what another tab had kept.
-pub(super) fn offer_others(text: &str, deed: &str) {
-    offer_to(Deed::Others, text, deed);
+pub(super) fn offer(aside: Aside, text: &str, deed: &str) {
+    offer_to(Deed::TakeUp(aside), text, deed);
 }
 
 fn offer_to(deed: Deed, text: &str, name: &str) {
@@ -66,8 +59,11 @@ pub(super) fn wire() {
     press("notice-act", || {
         close();
         match DEED.get() {
-            Deed::Bring => take_up(store::put_aside()),
-            Deed::Others => take_up(store::of_other_tab()),
+            Deed::TakeUp(aside) => {
+                if let Some(sketch) = store::put_aside(aside) {
+                    act(Intent::Open(Box::new(sketch)));
+                }
+            }
             Deed::Renew => renew().unwrap_or_default(),
         }
     });
@@ -76,12 +72,6 @@ pub(super) fn wire() {
             let (text, deed) = words::newer_page(lang());
             offer_to(Deed::Renew, text, deed);
         });
-    }
-}
-
-fn take_up(sketch: Option<Sketch>) {
-    if let Some(sketch) = sketch {
-        act(Intent::Open(Box::new(sketch)));
     }
 }
 

@@ -50,8 +50,7 @@ pub(super) fn wire() {
 /// Asks for the whole screen. Where the browser refuses, the page is projected in
 /// its window.
 fn fill_screen() {
-    let root = dom::document().and_then(|d| d.document_element());
-    let asked = root.and_then(|root| {
+    let asked = dom::root().and_then(|root| {
         let request = Reflect::get(&root, &"requestFullscreen".into()).ok()?;
         request.dyn_into::<Function>().ok()?.call0(&root).ok()?.dyn_into::<Promise>().ok()
     });

@@ -76,23 +76,24 @@ fn guessed() -> Option<Tongue> {
 
 /// Fills the two choices.
 pub(super) fn fill() {
-    for tongue in Tongue::ALL {
-        wishes::option("tongue", tongue.code(), tongue.own_name());
-    }
-    for notes in NoteNames::ALL {
-        wishes::option("note-names", notes.code(), note_names(notes));
-    }
+    offer("tongue", "note-names");
     wishes::choose("tongue", lang().tongue.code());
     wishes::choose("note-names", lang().notes.code());
 }
 
-/// What a habit of naming notes is called.
-pub(super) fn note_names(notes: NoteNames) -> &'static str {
-    say(match notes {
-        NoteNames::Letters => said::NAMES_LETTERS,
-        NoteNames::Solfege => said::NAMES_SOLFEGE,
-        NoteNames::German => said::NAMES_GERMAN,
-    })
+/// Adds all languages to one list, and all habits of naming notes to another.
+pub(super) fn offer(tongues: &str, habits: &str) {
+    for tongue in Tongue::ALL {
+        wishes::option(tongues, tongue.code(), tongue.own_name());
+    }
+    for notes in NoteNames::ALL {
+        let name = match notes {
+            NoteNames::Letters => said::NAMES_LETTERS,
+            NoteNames::Solfege => said::NAMES_SOLFEGE,
+            NoteNames::German => said::NAMES_GERMAN,
+        };
+        wishes::option(habits, notes.code(), say(name));
+    }
 }
 
 pub(super) fn wire() {
@@ -157,7 +158,7 @@ fn put() {
     if let Some(field) = dom::get::<Element>("bass") {
         dom::set_attr(&field, "placeholder", &format!("{} …", in_names(PLACEHOLDER, lang())));
     }
-    if let Some(root) = dom::document().and_then(|d| d.document_element()) {
+    if let Some(root) = dom::root() {
         dom::set_attr(&root, "lang", lang().tongue.code());
         // The page as it was packed says all this in English already.
         let packed = root.has_attribute("data-packed");

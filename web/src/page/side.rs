@@ -15,7 +15,7 @@ pub(super) fn wire() {
 }
 
 fn put(side: &str) {
-    if let Some(root) = dom::document().and_then(|d| d.document_element()) {
+    if let Some(root) = dom::root() {
         dom::set_attr(&root, "data-side", side);
     }
     wishes::choose("side", side);

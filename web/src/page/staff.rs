@@ -7,7 +7,7 @@ use super::timing::Timing;
 use super::{contour, dom, projection, speech, voices};
 use crate::app::{App, Reveal};
 use tastata::frame::inner_parallels;
-use tastata::staff::{self, Layer, Look, Stave, System};
+use tastata::staff::{self, Layer, Layers, Look, Stave, System};
 use tastata::words::page::said;
 use web_sys::ScrollLogicalPosition;
 use web_sys::{Element, HtmlElement, NodeList, ScrollBehavior, ScrollIntoViewOptions};
@@ -63,13 +63,14 @@ impl StaffView {
             return;
         }
         let top = element.get_bounding_client_rect().top();
-        self.space = match app.view().reveal {
-            Some(reveal) => largest(app, reveal, width),
-            None => match thumb_room() {
-                Some(room) if window_height() < SHORT => snug(app, room, width),
-                _ => space(width),
-            },
-        };
+        // Fitting the whole piece is no work for the steps of a drag.
+        if !app.is_brief() {
+            self.space = match (app.view().reveal, thumb_room()) {
+                (Some(reveal), _) => largest(app, reveal, width),
+                (None, Some(room)) => snug(app, room, width),
+                (None, None) => space(width),
+            };
+        }
         let selected = app.selected_chord();
         let mut look = Look { selected, lang: lang(), ..Look::new(width / self.space) };
         if app.view().motions {
@@ -279,14 +280,18 @@ fn largest(app: &App, reveal: Reveal, width: f64) -> f64 {
     let small = width < 600.0 || window_height() < 500.0;
     let least = if small { 8.0 } else { 13.0 };
     let room = projection::room_for_staff().unwrap_or(f64::MAX);
-    let fits = |space: &f64| {
-        let look = Look { show: projection::layers(reveal), ..Look::new(width / space) };
-        let systems = staff::draw(app.sketch(), app.reading(), &look).systems;
-        // A system narrower than the page is drawn no larger than its share.
-        systems.iter().map(|s| s.height * width / s.width).sum::<f64>() <= room
-    };
+    let fits =
+        |space: &f64| heights(app, projection::layers(reveal), width, *space).sum::<f64>() <= room;
     let found = SPACES.into_iter().filter(|space| *space >= least).find(fits);
     found.unwrap_or(if small { 9.0 } else { 14.0 })
+}
+
+/// How high each system is at this staff space, in CSS pixels: one narrower than the page
+/// is drawn no larger than its share.
+fn heights(app: &App, show: Layers, width: f64, space: f64) -> impl Iterator<Item = f64> {
+    let look = Look { show, ..Look::new(width / space) };
+    let systems = staff::draw(app.sketch(), app.reading(), &look).systems;
+    systems.into_iter().map(move |system| system.height * width / system.width)
 }
 
 /// Windows lower than this, in CSS pixels, belong to phones that lie on their side.
@@ -298,21 +303,20 @@ fn thumb_desk() -> Option<f64> {
     Some(desk.get_bounding_client_rect().height())
 }
 
-/// The height between the desk and the dock while work is done on a phone.
+/// The height between the desk and the dock while work is done on a phone that lies on its
+/// side.
 fn thumb_room() -> Option<f64> {
+    let desk = thumb_desk().filter(|_| window_height() < SHORT)?;
     let dock = dom::document()?.query_selector(".dock").ok()??;
     let dock = dock.get_bounding_client_rect().height();
-    Some(window_height() - thumb_desk()? - dock - 16.0)
+    Some(window_height() - desk - dock - 16.0)
 }
 
 /// The largest staff space at which each system is seen whole in this height.
 fn snug(app: &App, room: f64, width: f64) -> f64 {
     const SPACES: [f64; 8] = [10.0, 9.0, 8.0, 7.5, 7.0, 6.5, 6.0, 5.5];
-    let fits = |space: &f64| {
-        let look = Look::new(width / space);
-        let systems = staff::draw(app.sketch(), app.reading(), &look).systems;
-        systems.iter().all(|it| it.height * width / it.width <= room)
-    };
+    let show = Look::new(width).show;
+    let fits = |space: &f64| heights(app, show, width, *space).all(|height| height <= room);
     SPACES.into_iter().find(fits).unwrap_or(5.5)
 }
 

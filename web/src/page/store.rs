@@ -13,13 +13,29 @@ use wasm_bindgen::JsCast;
 use web_sys::Element;
 
 const OWN: &str = "tastata.sketch";
-const ASIDE: &str = "tastata.aside";
-const OTHERS: &str = "tastata.others";
 const BASE: &str = "tastata.base";
 
 thread_local! {
     /// The sketch this copy of the page was saved with, empty in the original.
     static INSIDE: RefCell<String> = const { RefCell::new(String::new()) };
+}
+
+/// A sketch put aside, by why it was.
+#[derive(Clone, Copy)]
+pub(super) enum Aside {
+    /// The person's own, for one that came by link.
+    ForLink,
+    /// What another tab of the page had kept when this one kept its own.
+    OfOtherTab,
+}
+
+impl Aside {
+    fn name(self) -> &'static str {
+        match self {
+            Aside::ForLink => "tastata.aside",
+            Aside::OfOtherTab => "tastata.others",
+        }
+    }
 }
 
 /// What the page opens with, and what to tell the person about it.
@@ -65,7 +81,7 @@ pub(super) fn open() -> Opened {
         Ok(Linked::Sketch(sketch)) => {
             let other = own.filter(|own| *own != linked);
             if let Some(own) = &other {
-                write(ASIDE, own);
+                write(Aside::ForLink.name(), own);
             }
             Opened { put_aside: other.is_some(), ..opened(App::of(sketch)) }
         }
@@ -77,14 +93,9 @@ pub(super) fn open() -> Opened {
     }
 }
 
-/// The sketch put aside when a link was opened.
-pub(super) fn put_aside() -> Option<Sketch> {
-    files::decode(&read(ASIDE)?).ok()
-}
-
-/// The sketch another tab of the page had kept when this one kept its own.
-pub(super) fn of_other_tab() -> Option<Sketch> {
-    files::decode(&read(OTHERS)?).ok()
+/// The sketch last put aside.
+pub(super) fn put_aside(aside: Aside) -> Option<Sketch> {
+    files::decode(&read(aside.name())?).ok()
 }
 
 /// Keeps the sketch in this browser, and in the document, so that the browser's
@@ -95,8 +106,8 @@ pub(super) fn keep(sketch: &Sketch) {
     rescue::remember(&address(&text));
     put_inside(&text);
     if let Some(others) = write_shared(&own_name(), &text) {
-        write(OTHERS, &others);
-        notice::offer_others(say(said::OTHER_TAB), say(said::TAKE_UP_OTHERS));
+        write(Aside::OfOtherTab.name(), &others);
+        notice::offer(Aside::OfOtherTab, say(said::OTHER_TAB), say(said::TAKE_UP_OTHERS));
     }
 }
 

@@ -4,7 +4,7 @@
 use super::super::audio::Follow;
 use super::super::controls::{chosen, enable, press};
 use super::super::reader::{lang, say, tell};
-use super::super::{Page, dom, glossary, notice, wishes, with};
+use super::super::{Page, bars, dom, glossary, notice, wishes, with};
 use super::{along, find, practise, report, thumb};
 use crate::app::{Beside, Desk, Reader, Review, Veil, Work};
 use tastata::figures::{Figures, Stage};
@@ -15,7 +15,6 @@ use tastata::roll::Performance;
 use tastata::sketch::Sketch;
 use tastata::words;
 use tastata::words::page::said;
-use wasm_bindgen::JsCast;
 use web_sys::{Element, HtmlElement};
 
 const BESIDE: [(&str, Beside); 3] =
@@ -174,9 +173,7 @@ fn roles(desk: &Desk) {
         Desk::Own | Desk::Practice(_) => true,
     };
     for name in ["add", "change", "soprano", "handful", "figures"] {
-        let found = dom::document()
-            .and_then(|d| d.query_selector(&format!("[data-keys={name}]")).ok().flatten());
-        if let Some(button) = found.and_then(|it| it.dyn_into::<HtmlElement>().ok()) {
+        if let Some(button) = bars::role_button(name) {
             button.set_hidden(!used(name));
         }
     }

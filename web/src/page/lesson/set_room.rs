@@ -19,12 +19,7 @@ pub(super) fn fill() {
     for id in ["set-tongue", "set-notes"] {
         wishes::option(id, "", say(said::READERS_OWN));
     }
-    for tongue in Tongue::ALL {
-        wishes::option("set-tongue", tongue.code(), tongue.own_name());
-    }
-    for notes in NoteNames::ALL {
-        wishes::option("set-notes", notes.code(), reader::note_names(notes));
-    }
+    reader::offer("set-tongue", "set-notes");
 }
 
 pub(super) fn wire() {
