@@ -28,6 +28,14 @@ fn the_opening_is_ready_to_play() {
 }
 
 #[test]
+fn a_bass_typed_over_the_opening_finds_its_own_key() {
+    let mut app = App::opening();
+    assert_eq!(app.reading().harmony.home.to_string(), "D minor");
+    app.update(Intent::TypeBass("G3 A3 B3 C4 D4 E4 F#4 G4".to_owned()));
+    assert_eq!(app.reading().harmony.home.to_string(), "G major");
+}
+
+#[test]
 fn typing_is_one_step_of_undo() {
     let mut app = App::of(Sketch::default());
     for text in ["C", "C3", "C3 D", "C3 D3"] {
