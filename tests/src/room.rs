@@ -1,6 +1,8 @@
 //! What a teacher and a student do on the page, for tests that drive a browser:
 //! press, write, choose, type a bass, strike keys, make an exercise, hand in.
 
+use std::time::{Duration, Instant};
+
 use anyhow::{Context, Result, ensure};
 use serde_json::{Value, json};
 use tastata::bass::print_bass;
@@ -130,8 +132,22 @@ pub enum Seat {
     BackRow,
 }
 
-/// What a barcode library of others reads in a picture of the page as it stands.
+/// How long a code is looked at: a window that was just resized may still be painted.
+const LOOKING: Duration = Duration::from_secs(20);
+
+/// What a barcode library of others reads on the page as it stands, looking as a camera
+/// does, until there is something to read.
 pub fn read_screen(browser: &Browser, seat: Seat) -> Result<String> {
+    let until = Instant::now() + LOOKING;
+    loop {
+        match read_picture(browser, seat) {
+            Err(_) if Instant::now() < until => std::thread::sleep(Duration::from_millis(200)),
+            read => return read,
+        }
+    }
+}
+
+fn read_picture(browser: &Browser, seat: Seat) -> Result<String> {
     let file = tempfile::Builder::new().suffix(".png").tempfile()?;
     browser.shoot(file.path())?;
     let path = file.path().to_str().context("a path that is no text")?;
