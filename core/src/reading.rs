@@ -70,7 +70,8 @@ impl Rereader {
     fn harmonise(&mut self, sketch: &Sketch) -> Harmony {
         let kept = self.harmony.as_ref().filter(|(old, _)| {
             let note = |(a, b): (&SketchNote, &SketchNote)| {
-                a.pitch == b.pitch && a.weight == b.weight && a.figures == b.figures
+                (a.pitch, a.weight, a.value, a.rest) == (b.pitch, b.weight, b.value, b.rest)
+                    && a.figures == b.figures
             };
             old.tonality == sketch.tonality
                 && old.harmony == sketch.harmony

@@ -11,7 +11,7 @@ use std::collections::BTreeMap;
 use anyhow::{Context, Result, bail};
 use tastata::bass::NoteValue;
 use tastata::harmony::{
-    Chord, Direction, Habit, Harmony, HarmonyWishes, Version, features, harmonise_by, octave_rule,
+    Chord, Direction, Harmony, HarmonyWishes, Manner, Version, features, harmonise_by, octave_rule,
 };
 use tastata::pitch::{Degree, Mode, Pitch, PitchClass, Step, Tonality};
 use tastata::sketch::{Sketch, SketchNote, Weight};
@@ -44,6 +44,11 @@ impl Figure {
     /// Whether the bass is the root.
     pub fn is_root_position(self) -> bool {
         matches!(self, Figure::Triad | Figure::Seven)
+    }
+
+    /// As [`crate::counts::written`] knows it.
+    pub(crate) fn name(self) -> &'static str {
+        ["53", "6", "64", "7", "65", "43", "42", "?"][self as usize]
     }
 
     /// Its place among the figures that are learned.
@@ -100,6 +105,8 @@ pub struct Event {
     pub root: PitchClass,
     /// The analyst's tonality of the moment.
     pub tonality: Tonality,
+    /// All tones, the bass first.
+    pub classes: Vec<PitchClass>,
     /// When it begins, in quarters.
     pub at: f64,
 }
@@ -133,7 +140,7 @@ fn parse(text: &str) -> Result<Vec<Piece>> {
     let mut pieces: Vec<Piece> = Vec::new();
     for line in text.lines() {
         let columns: Vec<&str> = line.split('\t').collect();
-        let [name, bass, figure, root, tonality, _classes, at] = columns[..] else {
+        let [name, bass, figure, root, tonality, classes, at] = columns[..] else {
             bail!("not seven columns: {line}");
         };
         let class = |text: &str| Some(Tonality::parse(text)?.tonic);
@@ -142,6 +149,7 @@ fn parse(text: &str) -> Result<Vec<Piece>> {
             figure: Figure::parse(figure),
             root: class(root).with_context(|| line.to_string())?,
             tonality: Tonality::parse(tonality).with_context(|| line.to_string())?,
+            classes: classes.split(' ').filter_map(class).collect(),
             at: at.parse().with_context(|| line.to_string())?,
         };
         match pieces.last_mut().filter(|piece| piece.name == name) {
@@ -257,24 +265,21 @@ pub fn guesses(
     told: Told,
     lengths: Lengths,
     version: Version,
-    habit: &Habit,
+    manner: &Manner,
 ) -> Vec<Guess> {
     let sketch = sketch(piece, lengths, version);
-    let harmony = harmonise_by(&sketch, &tonalities(piece, told), habit);
+    let harmony = harmonise_by(&sketch, &tonalities(piece, told), manner);
     (0..piece.events.len()).map(|note| guess(&harmony, note)).collect()
 }
 
-/// The habit learned from pieces, with and without their lengths.
-pub fn learned(pieces: &[&Piece], penalty: f64) -> Habit {
-    learn(&cases(pieces), penalty)
-}
-
-fn cases(pieces: &[&Piece]) -> Vec<Case> {
+/// The bass notes of pieces with what is known of them, with and without their
+/// lengths, for learning the habit of a version.
+pub fn cases(pieces: &[&Piece], version: Version) -> Vec<Case> {
     let mut cases = Vec::new();
     for (piece, lengths) in
         pieces.iter().flat_map(|it| [(it, Lengths::Known), (it, Lengths::Unknown)])
     {
-        let sketch = sketch(piece, lengths, Version::Chorales);
+        let sketch = sketch(piece, lengths, version);
         for (note, features) in features(&sketch, &tonalities(piece, Told::Everywhere)) {
             let figure = piece.events.get(note).and_then(|event| event.figure.number());
             cases.extend(figure.map(|figure| Case { features, figure }));
@@ -285,11 +290,11 @@ fn cases(pieces: &[&Piece]) -> Vec<Case> {
 
 /// The penalty that does best on pieces parted once more, each part foretold from
 /// the others: the choice for pieces that were never looked at.
-pub fn penalty_for(pieces: &[&Piece]) -> f64 {
+pub fn penalty_for(pieces: &[&Piece], version: Version) -> f64 {
     let of = |inner: usize, same: bool| {
         let parted =
             pieces.iter().enumerate().filter(|(at, _)| (at % INNER_PARTS == inner) == same);
-        cases(&parted.map(|(_, piece)| *piece).collect::<Vec<_>>())
+        cases(&parted.map(|(_, piece)| *piece).collect::<Vec<_>>(), version)
     };
     let parts: Vec<_> = (0..INNER_PARTS).map(|it| (of(it, false), of(it, true))).collect();
     let surprised = |penalty: f64| -> f64 {
@@ -311,10 +316,23 @@ const CHOSEN: [f64; PARTS] = [12.0, 12.0, 12.0, 12.0, 12.0, 8.0, 18.0, 12.0, 12.
 /// The same for all pieces together.
 pub const CHOSEN_FOR_ALL: f64 = 8.0;
 
-/// For each part, the habit learned from the pieces of all the others.
-pub fn held_out(pieces: &[Piece]) -> Vec<Habit> {
-    let habit = |part: usize| learned(&others(pieces, part), CHOSEN[part]);
-    (0..PARTS).map(habit).collect()
+/// For each chorale, the manner whose habit is learned from the parts it is not in.
+pub fn held_out(pieces: &[Piece]) -> Vec<Manner> {
+    let manner = |part: usize| {
+        let cases = cases(&others(pieces, part), Version::Chorales);
+        Manner::chorales(learn(&cases, CHOSEN[part]))
+    };
+    let manners: Vec<Manner> = (0..PARTS).map(manner).collect();
+    (0..pieces.len()).map(|at| manners[at % PARTS].clone()).collect()
+}
+
+/// For each piece of a collection, the version learned from it with the manner that has
+/// not seen the piece.
+pub fn unseen(collection: &str, pieces: &[Piece]) -> (Version, Vec<Manner>) {
+    match collection {
+        "chorales" => (Version::Chorales, held_out(pieces)),
+        _ => (Version::Madrigals, crate::madrigals::held_out(pieces)),
+    }
 }
 
 /// The pieces that are not in a part.
@@ -431,10 +449,9 @@ pub struct Row {
     pub score: Score,
 }
 
-/// The baselines and the harmony under its versions over one collection. `habits`
-/// are those learned without the piece, see [`held_out`]; none for pieces that no
-/// habit was learned from.
-pub fn comparison(pieces: &[Piece], habits: &[Habit]) -> Vec<Row> {
+/// The baselines and the harmony under its versions over one collection; each piece is
+/// read by manners that have not seen it, see [`unseen`].
+pub fn comparison(pieces: &[Piece], unseen: &(Version, Vec<Manner>)) -> Vec<Row> {
     let row = |name: &str, told, of: &dyn Fn(usize, &Piece) -> Vec<Guess>| {
         let mut score = Score::default();
         for (at, piece) in pieces.iter().enumerate() {
@@ -450,26 +467,27 @@ pub fn comparison(pieces: &[Piece], habits: &[Habit]) -> Vec<Row> {
         }),
         row("most common, held out", everywhere, &|at, _| most_common(pieces, at)),
     ];
-    let habit = |at: usize| match habits {
-        [] => Habit::learned(),
-        parts => &parts[at % parts.len()],
+    let manner = |at: usize, version: Version| {
+        // A rule is led by the chorales' manner.
+        let followed = if version.is_counted() { version } else { Version::Chorales };
+        let own = unseen.1.get(at).filter(|_| unseen.0 == followed);
+        own.unwrap_or_else(|| Manner::of(followed))
     };
     let tolds = [(Told::Everywhere, everywhere), (Told::Opening, "opening tonality only")];
     for version in [Version::Campion, Version::Gasparini] {
         for (told, said) in tolds {
             rows.push(row(&format!("Tastata, {version:?}"), said, &|at, piece| {
-                guesses(piece, told, Lengths::Unknown, version, habit(at))
+                guesses(piece, told, Lengths::Unknown, version, manner(at, version))
             }));
         }
     }
-    for (lengths, name) in [
-        (Lengths::Unknown, "Tastata, Chorales"),
-        (Lengths::Known, "Tastata, Chorales, lengths told"),
-    ] {
-        for (told, said) in tolds {
-            rows.push(row(name, said, &|at, piece| {
-                guesses(piece, told, lengths, Version::Chorales, habit(at))
-            }));
+    for version in [Version::Chorales, Version::Madrigals] {
+        for (lengths, also) in [(Lengths::Unknown, ""), (Lengths::Known, ", lengths told")] {
+            for (told, said) in tolds {
+                rows.push(row(&format!("Tastata, {version:?}{also}"), said, &|at, piece| {
+                    guesses(piece, told, lengths, version, manner(at, version))
+                }));
+            }
         }
     }
     rows

@@ -3,12 +3,14 @@
 pub mod analyses;
 mod browser;
 pub mod chorales;
+pub mod counts;
 pub mod doors;
 mod driver;
 mod engine;
 pub mod frame_report;
 pub mod habit;
 pub mod lesson;
+pub mod madrigals;
 pub mod midi_keys;
 mod named;
 mod oracle;

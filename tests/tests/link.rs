@@ -163,6 +163,7 @@ impl Draw {
             Version::Heinichen,
             Version::AugmentedSixth,
             Version::Chorales,
+            Version::Madrigals,
         ];
         let temperaments = [
             Temperament::Equal,

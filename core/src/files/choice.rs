@@ -47,6 +47,7 @@ choices! {
         Heinichen = 4,
         AugmentedSixth = 5,
         Chorales = 6,
+        Madrigals = 7,
     }
     Preference { Contrary = 0, Tenths = 1 }
     Smoothness { Flowing = 0, Usual = 1, Bold = 2 }

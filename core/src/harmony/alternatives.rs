@@ -12,7 +12,7 @@ use super::lexicon::{self, Kind, Shape};
 use super::line::Line;
 use super::path::{self, Found, FoundChord, Question};
 use super::sonority::{Sonority, moved, printed};
-use super::usage::{Habit, Memo, Rhythm};
+use super::usage::{Manner, Memo, Rhythm};
 use super::{given, kept, motions};
 use crate::bass;
 use crate::figures::{Figures, Stage};
@@ -243,7 +243,7 @@ impl Window {
             daring: self.daring,
             fixed: &[],
             rhythms: &self.rhythms,
-            habit: Habit::learned(),
+            manner: Manner::of(self.version),
             memo: Memo::default(),
         };
         path::solve(&question).1

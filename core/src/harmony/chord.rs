@@ -144,6 +144,8 @@ pub enum Reason {
     },
     /// So the counted usage has it.
     Usage {
+        /// The habit that is followed.
+        version: Version,
         /// In how many of a hundred like places this chord stands.
         percent: u8,
         /// Where the bass goes next.

@@ -28,7 +28,7 @@ pub use chord::{
 pub use lexicon::Kind;
 pub use octave_rule::{Direction, OctaveCell, Version, octave_rule};
 pub use patterns::{Chain, Pattern, patterns};
-pub use usage::{FIGURES, Feature, Habit, Rhythm};
+pub use usage::{FIGURES, Feature, Habit, Manner, Rhythm};
 
 use crate::bass;
 use crate::figures::{self, FigureRemark, Figures, Stage};
@@ -54,11 +54,11 @@ pub fn harmonise(sketch: &Sketch) -> Harmony {
 /// The same with the tonality of some notes fixed, matched to the notes by place;
 /// missing and `None` leave it open.
 pub fn harmonise_in(sketch: &Sketch, tonalities: &[Option<Tonality>]) -> Harmony {
-    harmonise_by(sketch, tonalities, Habit::learned())
+    harmonise_by(sketch, tonalities, Manner::of(sketch.harmony.version))
 }
 
-/// The same with another habit in place of the learned one, for measuring.
-pub fn harmonise_by(sketch: &Sketch, tonalities: &[Option<Tonality>], habit: &Habit) -> Harmony {
+/// The same with another manner in place of the version's own, for measuring.
+pub fn harmonise_by(sketch: &Sketch, tonalities: &[Option<Tonality>], manner: &Manner) -> Harmony {
     let home = sketch.tonality.unwrap_or_else(|| {
         key::find(&sketch.notes.iter().map(|note| note.pitch).collect::<Vec<_>>())
     });
@@ -75,18 +75,18 @@ pub fn harmonise_by(sketch: &Sketch, tonalities: &[Option<Tonality>], habit: &Ha
         daring: sketch.harmony.daring.min(DARING_MAX),
         fixed: &fixed,
         rhythms: &lengths,
-        habit,
+        manner,
         memo: Memo::default(),
     };
-    if question.version != Version::Chorales {
+    if !question.version.is_counted() {
         question.led = path::led(&question);
     }
     let (found, _) = path::solve(&question);
     Harmony { home, chords: chords(sketch, &question, &found), remarks }
 }
 
-/// What is known of each bass note under fixed tonalities, for learning a [`Habit`];
-/// notes whose tonality is not fixed are taken in the home tonality.
+/// What is known of each bass note under fixed tonalities, for learning the [`Habit`] of
+/// the version that the sketch wishes; notes whose tonality is not fixed are taken in the home tonality.
 pub fn features(
     sketch: &Sketch,
     tonalities: &[Option<Tonality>],
@@ -100,11 +100,11 @@ pub fn features(
         stretches: &[],
         home,
         led: Vec::new(),
-        version: Version::Chorales,
+        version: sketch.harmony.version,
         daring: 0,
         fixed: &fixed,
         rhythms: &lengths,
-        habit: Habit::learned(),
+        manner: Manner::of(sketch.harmony.version),
         memo: Memo::default(),
     };
     let note = |(at, spot): (usize, &line::Spot)| {
@@ -246,7 +246,8 @@ fn reason(
                         let (first, _) = lexicon::shapes(found.tonality.mode, place);
                         let likely = usage.likelihood(number.saturating_sub(first));
                         let percent = (likely * 100.0).round() as u8;
-                        Reason::Usage { percent, to: after.map(|next| next.pitch.class()) }
+                        let to = after.map(|next| next.pitch.class());
+                        Reason::Usage { version: question.version, percent, to }
                     }
                     (None, None) => stock(),
                 }

@@ -15,7 +15,7 @@ use super::motions::Stretch;
 use super::octave_rule::Version;
 use super::ruling::{Local, Ruling, rulings};
 use super::sonority::Sonority;
-use super::usage::{self, Habit, Memo, Rhythm};
+use super::usage::{self, Manner, Memo, Rhythm};
 use crate::figures::{FiguredTone, Stage};
 use crate::pitch::{Mode, PitchClass, Tonality};
 use std::cell::LazyCell;
@@ -49,7 +49,8 @@ pub(super) struct Question<'a> {
     pub(super) fixed: &'a [Option<Tonality>],
     /// The lengths of the spots; missing where nobody said.
     pub(super) rhythms: &'a [Rhythm],
-    pub(super) habit: &'a Habit,
+    /// What is followed where no rule is.
+    pub(super) manner: &'a Manner,
     pub(super) memo: Memo,
 }
 
@@ -273,7 +274,7 @@ fn given_state(
     }
     let usual = known.map(|(offset, shape)| {
         if let Some(usage) = usage_here(question, at, local) {
-            let costs = usage.costs(question.habit, &question.memo);
+            let costs = usage.costs(&question.memo);
             return costs.get(offset).copied().unwrap_or(costs::UNUSUAL);
         }
         let rules = rules(question, at, local);
@@ -297,7 +298,7 @@ fn stock_states(question: &Question, at: usize, key: usize, local: &Local, open:
     let rules = LazyCell::new(|| rules(question, at, local));
     let usage = usage_here(question, at, local);
     let coming = coming(question, at, local);
-    let habitual = usage.as_ref().map(|it| it.costs(question.habit, &question.memo));
+    let habitual = usage.as_ref().map(|it| it.costs(&question.memo));
     // A bass note that only daring chords can carry still gets the least daring.
     let least = shapes.iter().map(|shape| shape.daring).min().unwrap_or(0);
     let limit = question.daring.max(least);
@@ -327,7 +328,7 @@ fn stock_states(question: &Question, at: usize, key: usize, local: &Local, open:
 /// What it costs to be in a tonality here: by the usage, how basses move among the
 /// degrees tells where they are at home; the rules are led by what that has found.
 fn coming(question: &Question, at: usize, local: &Local) -> i32 {
-    if question.version != Version::Chorales {
+    if !question.version.is_counted() {
         let led = question.led.get(at);
         let astray = led.is_some_and(|it| it.0 != local.tonality && it.1 != Some(local.tonality));
         return if astray { costs::ASTRAY } else { 0 };
@@ -336,7 +337,7 @@ fn coming(question: &Question, at: usize, local: &Local) -> i32 {
     let place = |at: usize| spots.get(at).map(|spot| spot.place - local.tonic);
     let before = at.checked_sub(1).and_then(place).unwrap_or(usage::START);
     let Some(here) = place(at) else { return 0 };
-    usage::coming(local.tonality.mode, here, before)
+    usage::coming(question.manner, local.tonality.mode, here, before)
 }
 
 /// The rulings for a spot in a tonality.
@@ -346,8 +347,12 @@ pub(super) fn rules(question: &Question, at: usize, local: &Local) -> Vec<Ruling
 }
 
 /// What the counted usage says of a spot, where that is what is followed.
-pub(super) fn usage_here(question: &Question, at: usize, local: &Local) -> Option<usage::Here> {
-    if question.version != Version::Chorales {
+pub(super) fn usage_here<'a>(
+    question: &Question<'a>,
+    at: usize,
+    local: &Local,
+) -> Option<usage::Here<'a>> {
+    if !question.version.is_counted() {
         return None;
     }
     let spots = &question.line.spots;
@@ -356,7 +361,7 @@ pub(super) fn usage_here(question: &Question, at: usize, local: &Local) -> Optio
     let on = |by: usize| place(at + by).unwrap_or(usage::END);
     let around = [back(2), back(1), on(1), on(2)];
     let rhythm = question.rhythms.get(at).copied().unwrap_or_default();
-    Some(usage::here(local.tonality.mode, place(at)?, around, rhythm))
+    Some(usage::here(question.manner, local.tonality.mode, place(at)?, around, rhythm))
 }
 
 /// What a shape costs where it stands: its own plainness, less what the rules
@@ -391,7 +396,7 @@ fn next_states(
             let spots = &question.line.spots;
             let pairs = |key: &Local| {
                 let (from, to) = (spots[at - 1].place - key.tonic, spots[at].place - key.tonic);
-                usage::pairs(key.tonality.mode, from, to)
+                usage::pairs(question.manner, key.tonality.mode, from, to)
             };
             keys.iter().map(pairs).collect()
         }

@@ -3,8 +3,7 @@
 //! their notes one by one, analyst first, marked where the two differ.
 
 use anyhow::Result;
-use tastata::harmony::{Habit, Version};
-use tastata_tests::analyses::{Lengths, Told, comparison, guesses, held_out, pieces, table};
+use tastata_tests::analyses::{Lengths, Told, comparison, guesses, pieces, table, unseen};
 
 fn main() -> Result<()> {
     let wanted: Vec<String> = std::env::args().skip(1).collect();
@@ -14,19 +13,16 @@ fn main() -> Result<()> {
         println!("{} {collection}, {notes} bass notes\n", pieces.len());
         println!("| chords by | told | exact | class | root |");
         println!("|---|---|---|---|---|");
-        let habits = if collection == "chorales" { held_out(&pieces) } else { Vec::new() };
-        for line in table(&comparison(&pieces, &habits)) {
+        let unseen = unseen(collection, &pieces);
+        for line in table(&comparison(&pieces, &unseen)) {
             println!("{line}");
         }
         println!();
         for piece in pieces.iter().filter(|piece| wanted.contains(&piece.name)) {
             println!("{}", piece.name);
             let at = pieces.iter().position(|it| it.name == piece.name).unwrap_or_default();
-            let habit = match habits.as_slice() {
-                [] => Habit::learned(),
-                parts => &parts[at % parts.len()],
-            };
-            let ours = guesses(piece, Told::Everywhere, Lengths::Unknown, Version::Chorales, habit);
+            let (version, manner) = (unseen.0, &unseen.1[at]);
+            let ours = guesses(piece, Told::Everywhere, Lengths::Unknown, version, manner);
             for (event, guess) in piece.events.iter().zip(ours) {
                 let mark = if event.figure == guess.figure { " " } else { "x" };
                 println!(

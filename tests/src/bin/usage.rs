@@ -5,13 +5,16 @@
 //! With `again` the tonalities are found by the counts there are, which sharpens
 //! them; with `rows` it prints the chords in the form of the analyses instead.
 
-use std::collections::BTreeMap;
 use std::io::Read;
 
 use tastata::figures::{Figures, Sign, Stage, accidental_of};
 use tastata::harmony::{Chord, HarmonyWishes, Version, harmonise};
 use tastata::pitch::{Mode, Pitch, PitchClass, Tonality};
 use tastata::sketch::{Sketch, SketchNote};
+use tastata_tests::counts::{Counted, counts, written};
+
+/// Fewest cases a row is kept for.
+const LEAST: u32 = 4;
 
 /// A bass and all classes over it.
 type Row = (PitchClass, Vec<PitchClass>);
@@ -80,19 +83,19 @@ fn main() {
             it.print();
         }
     } else {
-        counts(&read);
+        let read: Vec<Option<&Counted>> =
+            read.iter().map(|it| it.as_ref().map(|it| &it.counted)).collect();
+        for row in counts(&read, "012345np", LEAST) {
+            println!("{row}");
+        }
     }
 }
 
 /// A chord with its tonality.
 struct Placed {
-    piece: String,
-    bass: PitchClass,
+    counted: Counted,
     figure: &'static str,
-    /// Its figures within the scale, as the stock writes them.
-    text: String,
     root: PitchClass,
-    tonality: Tonality,
     classes: Vec<PitchClass>,
 }
 
@@ -105,33 +108,26 @@ fn chord_of(
     let mut numbers: Vec<u8> =
         chord.tones.iter().map(|it| it.number).filter(|&it| it > 1).collect();
     numbers.sort_unstable();
-    let (figure, root, always, altered): (&str, u8, &[u8], &[u8]) = match numbers.as_slice() {
-        [3, 5] | [3] | [5] => ("53", 1, &[5, 3], &[]),
-        [3, 6] | [6] => ("6", 6, &[6], &[3]),
-        [4, 6] | [4] => ("64", 4, &[6, 4], &[]),
-        [3, 5, 7] | [3, 7] | [5, 7] => ("7", 1, &[7], &[5, 3]),
-        [3, 5, 6] | [5, 6] => ("65", 6, &[6, 5], &[3]),
-        [3, 4, 6] | [3, 4] => ("43", 4, &[6, 4, 3], &[]),
-        [2, 4, 6] | [2, 4] | [2, 6] => ("42", 2, &[6, 4, 2], &[]),
+    let (figure, root) = match numbers.as_slice() {
+        [3, 5] | [3] | [5] => ("53", 1),
+        [3, 6] | [6] => ("6", 6),
+        [4, 6] | [4] => ("64", 4),
+        [3, 5, 7] | [3, 7] | [5, 7] => ("7", 1),
+        [3, 5, 6] | [5, 6] => ("65", 6),
+        [3, 4, 6] | [3, 4] => ("43", 4),
+        [2, 4, 6] | [2, 4] | [2, 6] => ("42", 2),
         _ => return None,
     };
     let at = |number: u8| chord.tones.iter().find(|it| it.number == number).map(|it| it.class);
-    let change =
-        |number: u8| at(number).map_or(0, |it| it.alter - chord.tonality.class_of(it.step).alter);
-    let sign = |number: &u8| match change(*number) {
-        1 => format!("{number}+"),
-        -1 => format!("{number}-"),
-        _ => number.to_string(),
-    };
-    let altered = altered.iter().filter(|number| change(**number) != 0);
-    let text: Vec<String> = always.iter().chain(altered).map(sign).collect();
     Some(Placed {
-        piece: piece.to_string(),
-        bass,
         figure,
-        text: text.join("/"),
         root: at(root).unwrap_or(bass),
-        tonality: chord.tonality,
+        counted: Counted {
+            piece: piece.to_string(),
+            bass,
+            text: written(figure, chord.tonality, at),
+            tonality: chord.tonality,
+        },
         classes: classes.to_vec(),
     })
 }
@@ -139,74 +135,15 @@ fn chord_of(
 impl Placed {
     fn print(&self) {
         let plain = |it: PitchClass| it.to_string().replace('♯', "#").replace('♭', "b");
-        let tonic = plain(self.tonality.tonic);
-        let tonality = match self.tonality.mode {
+        let Counted { piece, bass, tonality, .. } = &self.counted;
+        let tonic = plain(tonality.tonic);
+        let tonality = match tonality.mode {
             Mode::Major => tonic,
             Mode::Minor => tonic[..1].to_lowercase() + &tonic[1..],
         };
         let classes: Vec<String> = self.classes.iter().map(|it| plain(*it)).collect();
-        let (piece, bass, figure) = (&self.piece, plain(self.bass), self.figure);
+        let (bass, figure) = (plain(*bass), self.figure);
         let root = plain(self.root);
         println!("{piece}\t{bass}\t{figure}\t{root}\t{tonality}\t{}", classes.join(" "));
-    }
-}
-
-/// Fewest cases a row is kept for.
-const LEAST: u32 = 4;
-
-/// Prints the counts. Rows: `0 mode degree`, `1 mode degree after`, `2 mode degree
-/// before after`, `3 mode degree after later`, `4 mode degree before`, `5 mode degree
-/// before earlier`, each with figures and their counts; `n mode before degree count`;
-/// `p mode before degree` with pairs of figures. Places are fifths from the tonic,
-/// `^` before the first note, `$` after the last.
-fn counts(read: &[Option<Placed>]) {
-    let mut rows: BTreeMap<String, BTreeMap<String, u32>> = BTreeMap::new();
-    for (at, it) in read.iter().enumerate() {
-        let Some(it) = it else { continue };
-        let near = |at: Option<usize>| {
-            let other = at.and_then(|at| read.get(at)).and_then(Option::as_ref);
-            other.filter(|other| other.piece == it.piece)
-        };
-        let place = |bass: PitchClass| (bass.fifths() - it.tonality.tonic.fifths()).to_string();
-        let (before, after) = (near(at.checked_sub(1)), near(Some(at + 1)));
-        let (earlier, later) = (near(at.checked_sub(2)), near(Some(at + 2)));
-        let from = before.map_or("^".to_string(), |it| place(it.bass));
-        let to = after.map_or("$".to_string(), |it| place(it.bass));
-        let earlier = earlier.map_or("^".to_string(), |it| place(it.bass));
-        let later = later.map_or("$".to_string(), |it| place(it.bass));
-        let here = place(it.bass);
-        let mode = match it.tonality.mode {
-            Mode::Major => "M",
-            Mode::Minor => "m",
-        };
-        let mut add = |key: String, entry: String| {
-            *rows.entry(key).or_default().entry(entry).or_default() += 1;
-        };
-        add(format!("0 {mode} {here}"), it.text.clone());
-        add(format!("1 {mode} {here} {to}"), it.text.clone());
-        add(format!("2 {mode} {here} {from} {to}"), it.text.clone());
-        add(format!("3 {mode} {here} {to} {later}"), it.text.clone());
-        add(format!("4 {mode} {here} {from}"), it.text.clone());
-        add(format!("5 {mode} {here} {from} {earlier}"), it.text.clone());
-        add(format!("n {mode} {from}"), here.clone());
-        if let Some(before) = before.filter(|before| before.tonality == it.tonality) {
-            add(format!("p {mode} {from} {here}"), format!("{}>{}", before.text, it.text));
-        }
-    }
-    for (key, entries) in rows {
-        if entries.values().sum::<u32>() < LEAST {
-            continue;
-        }
-        // Single cases in the longer rows say little and weigh much.
-        let rare = if key.starts_with(['2', '3', '5', 'p']) { 1 } else { 0 };
-        let mut entries: Vec<(String, u32)> =
-            entries.into_iter().filter(|(_, count)| *count > rare).collect();
-        if entries.is_empty() {
-            continue;
-        }
-        entries.sort_by_key(|(_, count)| std::cmp::Reverse(*count));
-        let entries: Vec<String> =
-            entries.into_iter().map(|(entry, count)| format!("{entry} {count}")).collect();
-        println!("{key} : {}", entries.join(" "));
     }
 }

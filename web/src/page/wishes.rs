@@ -43,8 +43,8 @@ pub(super) const POSITIONS: [(&str, Option<Position>); 4] = [
     ("fifth", Some(Position::Fifth)),
 ];
 
-/// Published versions of the octave rule, by author and year.
-pub(super) const VERSIONS: [(Phrase, Version); 7] = [
+/// Published versions of the octave rule, by author and year, and counted habits.
+pub(super) const VERSIONS: [(Phrase, Version); 8] = [
     (said::CAMPION, Version::Campion),
     (said::RAMEAU, Version::Rameau),
     (said::FENAROLI, Version::Fenaroli),
@@ -52,6 +52,7 @@ pub(super) const VERSIONS: [(Phrase, Version); 7] = [
     (said::HEINICHEN, Version::Heinichen),
     (said::CAMPION_SIXTH, Version::AugmentedSixth),
     (said::CHORALES, Version::Chorales),
+    (said::MADRIGALS, Version::Madrigals),
 ];
 
 pub(super) const PREFERENCES: [(&str, Preference); 2] =

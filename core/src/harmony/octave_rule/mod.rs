@@ -29,11 +29,13 @@ pub enum Version {
     AugmentedSixth,
     /// Not a rule but a habit: what the four-part chorales of J.S. Bach do, counted.
     Chorales,
+    /// The same of madrigals about 1600: plain chords on whatever degree.
+    Madrigals,
 }
 
 impl Version {
     /// All versions.
-    pub const ALL: [Version; 7] = [
+    pub const ALL: [Version; 8] = [
         Version::Campion,
         Version::Rameau,
         Version::Fenaroli,
@@ -41,7 +43,22 @@ impl Version {
         Version::Heinichen,
         Version::AugmentedSixth,
         Version::Chorales,
+        Version::Madrigals,
     ];
+
+    /// Whether it is a habit, counted in pieces, and not a rule.
+    pub fn is_counted(self) -> bool {
+        self != self.rule()
+    }
+
+    /// The rule that stands in where a habit is asked for one.
+    pub fn rule(self) -> Version {
+        match self {
+            Version::Chorales => Version::Campion,
+            Version::Madrigals => Version::Gasparini,
+            _ => self,
+        }
+    }
 }
 
 /// Which way a bass moves.
@@ -81,8 +98,7 @@ pub(super) fn cell(
     direction: Direction,
     degree: i32,
 ) -> (bool, &'static str) {
-    // Where counts decide, the rule itself is Campion's.
-    let version = if version == Version::Chorales { Version::Campion } else { version };
+    let version = version.rule();
     let row = table::TABLE
         .iter()
         .find(|row| (row.version, row.mode, row.direction) == (version, mode, direction));
@@ -110,7 +126,7 @@ mod tests {
 
     #[test]
     fn every_version_has_each_row_once_and_every_cell_reads() {
-        for version in Version::ALL.into_iter().filter(|it| *it != Version::Chorales) {
+        for version in Version::ALL.into_iter().filter(|it| !it.is_counted()) {
             for mode in [Mode::Major, Mode::Minor] {
                 for direction in [Direction::Up, Direction::Down] {
                     let rows = table::TABLE.iter().filter(|row| {

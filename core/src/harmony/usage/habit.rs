@@ -5,14 +5,13 @@
 //! others, the more so by how long a bass note lasts and whether it stays. The
 //! table gives each of seven figures a score from what the counts say of all seven
 //! and from the degree, its neighbours and its length: a multinomial logistic
-//! regression, learned by the binary `habit` of the tests from the 20 chorale
-//! analyses that the music21 library ships. `tests/harmony.md` tells how it does on
-//! pieces it has not seen.
+//! regression, learned by the binary `habit` of the tests from the analyses that the
+//! music21 library ships. `tests/harmony.md` tells how it does on pieces it has not
+//! seen.
 
 use super::hash::Table;
 use crate::pitch::Mode;
 use std::fmt::Write as _;
-use std::sync::LazyLock;
 
 /// The figures told apart: 5/3, 6, 6/4, 7, 6/5, 4/3, 4/2.
 pub const FIGURES: usize = 7;
@@ -32,6 +31,14 @@ pub enum Feature {
     Length(Rhythm),
     /// Whether its bass comes from the same note, and goes on to the same.
     Stays(bool, bool),
+    /// How far the bass comes, in fifths.
+    From(i32),
+    /// How far it goes on.
+    To(i32),
+    /// How far it comes and goes on.
+    Turn(i32, i32),
+    /// How far it goes on, and from there.
+    Onward(i32, i32),
 }
 
 /// How long a bass note lasts and where it begins.
@@ -49,14 +56,7 @@ pub struct Habit {
     rows: Table<(Feature, [f64; FIGURES])>,
 }
 
-static LEARNED: LazyLock<Habit> = LazyLock::new(|| Habit::read(include_str!("habit.txt")));
-
 impl Habit {
-    /// The one learned from all the analyses.
-    pub fn learned() -> &'static Habit {
-        &LEARNED
-    }
-
     /// A table from its rows.
     pub fn of(rows: impl IntoIterator<Item = (Feature, [f64; FIGURES])>) -> Habit {
         Habit { rows: rows.into_iter().map(|row| (packed(row.0), row)).collect() }
@@ -88,14 +88,15 @@ impl Habit {
         Habit::of(text.lines().filter_map(row))
     }
 
-    /// The rows as text, in hundredths, those that say next to nothing left out.
-    pub fn print(&self) -> String {
+    /// The rows as text, in hundredths, those left out that say less than `least` of
+    /// every figure.
+    pub fn print(&self, least: i32) -> String {
         let mut rows: Vec<_> = self.rows.values().collect();
         rows.sort_by_key(|(feature, _)| *feature);
         let mut out = String::new();
         for (feature, row) in rows {
             let hundredths = row.map(|it| (it * SCALE).round() as i32);
-            if hundredths.iter().all(|it| it.abs() < LEAST) {
+            if hundredths.iter().all(|it| it.abs() < least) {
                 continue;
             }
             let numbers: Vec<String> = hundredths.iter().map(ToString::to_string).collect();
@@ -106,7 +107,6 @@ impl Habit {
 }
 
 const SCALE: f64 = 100.0;
-const LEAST: i32 = 5;
 
 /// A feature as one number.
 fn packed(feature: Feature) -> u64 {
@@ -124,6 +124,10 @@ fn packed(feature: Feature) -> u64 {
             4 << 32 | u64::from(length) << 1 | u64::from(off)
         }
         Feature::Stays(came, goes) => 5 << 32 | u64::from(came) << 1 | u64::from(goes),
+        Feature::From(from) => 6 << 32 | place(from),
+        Feature::To(to) => 7 << 32 | place(to),
+        Feature::Turn(from, to) => 8 << 32 | place(from) << 8 | place(to),
+        Feature::Onward(to, on) => 9 << 32 | place(to) << 8 | place(on),
     }
 }
 
@@ -136,6 +140,10 @@ fn key(feature: &Feature) -> String {
         Feature::Before(minor, here, before) => format!("b {} {here} {before}", mode(minor)),
         Feature::Length(Rhythm { length, off }) => format!("l {length} {}", i32::from(*off)),
         Feature::Stays(came, goes) => format!("s {} {}", i32::from(*came), i32::from(*goes)),
+        Feature::From(from) => format!("f {from}"),
+        Feature::To(to) => format!("t {to}"),
+        Feature::Turn(from, to) => format!("u {from} {to}"),
+        Feature::Onward(to, on) => format!("o {to} {on}"),
     }
 }
 
@@ -152,28 +160,55 @@ fn feature(key: &str) -> Option<Feature> {
             Feature::Length(Rhythm { length: u8::try_from(number(1)?).ok()?, off: number(2)? == 1 })
         }
         "s" => Feature::Stays(number(1)? == 1, number(2)? == 1),
+        "f" => Feature::From(number(1)?),
+        "t" => Feature::To(number(1)?),
+        "u" => Feature::Turn(number(1)?, number(2)?),
+        "o" => Feature::Onward(number(1)?, number(2)?),
         _ => return None,
     })
 }
 
-/// The features of a bass note: `counted` are the logarithms of what the counts say
-/// of each figure, `around` the places before and after.
-pub(super) fn features(
+/// The features of a bass note by its degree and neighbours: `counted` are the
+/// logarithms of what the counts say of each figure, `around` the places before and
+/// after.
+pub(super) fn by_degrees(
     mode: Mode,
     here: i32,
     (before, after): (i32, i32),
     rhythm: Rhythm,
     counted: [f64; FIGURES],
-) -> [(Feature, f64); FIGURES + 5] {
+) -> Vec<(Feature, f64)> {
     let minor = mode == Mode::Minor;
-    std::array::from_fn(|at| match at.checked_sub(FIGURES) {
-        None => (Feature::Counted(at as u8), counted[at]),
-        Some(0) => (Feature::Degree(minor, here), 1.0),
-        Some(1) => (Feature::After(minor, here, after), 1.0),
-        Some(2) => (Feature::Before(minor, here, before), 1.0),
-        Some(3) => (Feature::Length(rhythm), 1.0),
-        Some(_) => (Feature::Stays(before == here, after == here), 1.0),
-    })
+    let figures = counted.into_iter().enumerate();
+    let counted = figures.map(|(at, counted)| (Feature::Counted(at as u8), counted));
+    let others = [
+        Feature::Degree(minor, here),
+        Feature::After(minor, here, after),
+        Feature::Before(minor, here, before),
+        Feature::Length(rhythm),
+        Feature::Stays(before == here, after == here),
+    ];
+    counted.chain(others.map(|feature| (feature, 1.0))).collect()
+}
+
+/// The features of a bass note by its degree and how the bass moves: `from` how far
+/// it comes, `to` how far it goes on, `on` how far from there.
+pub(super) fn by_motions(
+    mode: Mode,
+    here: i32,
+    (from, to, on): (i32, i32, i32),
+    rhythm: Rhythm,
+) -> Vec<(Feature, f64)> {
+    let features = [
+        Feature::Degree(mode == Mode::Minor, here),
+        Feature::From(from),
+        Feature::To(to),
+        Feature::Turn(from, to),
+        Feature::Onward(to, on),
+        Feature::Length(rhythm),
+        Feature::Stays(from == 0, to == 0),
+    ];
+    features.map(|feature| (feature, 1.0)).to_vec()
 }
 
 #[cfg(test)]
@@ -189,9 +224,13 @@ mod tests {
             (Feature::Before(true, 0, 100), [0.07; FIGURES]),
             (Feature::Length(Rhythm { length: 2, off: true }), [0.3; FIGURES]),
             (Feature::Stays(false, true), [0.9; FIGURES]),
+            (Feature::From(-3), [0.2; FIGURES]),
+            (Feature::To(99), [0.2; FIGURES]),
+            (Feature::Turn(-3, 1), [0.2; FIGURES]),
+            (Feature::Onward(4, 99), [0.2; FIGURES]),
         ];
         let habit = Habit::of(rows);
-        assert_eq!(Habit::read(&habit.print()), habit);
+        assert_eq!(Habit::read(&habit.print(5)), habit);
         assert_eq!(Habit::read("nonsense\nc 9 : 1 2"), Habit::default());
     }
 }

@@ -1,23 +1,25 @@
-//! How chorales harmonise their basses: counts, read as costs.
+//! How pieces harmonise their basses: counts, read as costs.
 //!
-//! Source: the four-part chorale settings of J.S. Bach as the music21 library
+//! Source: for the chorales, the four-part settings of J.S. Bach as the music21 library
 //! ships them as scores, the twenty with human analyses left out; 345 settings,
 //! 17,722 chords. The counts were taken by `tests/oracle/usage.py` and the binary
 //! `usage` of the tests; they are facts about music in the public domain, and no
 //! score is reproduced. A row that was rarely met leans on the row that knows less
-//! of the surroundings. What of this an analyst would name is weighed by `habit`.
+//! of the surroundings. What of this an analyst would name is weighed by `habit`;
+//! `manner` joins the two, and has the source of the madrigals.
 
 mod habit;
 mod hash;
+mod manner;
 
 pub use habit::{FIGURES, Feature, Habit, Rhythm};
+pub use manner::Manner;
 
 use super::lexicon::{self, Shape};
 use crate::pitch::Mode;
 use hash::Table;
 use std::cell::RefCell;
 use std::rc::Rc;
-use std::sync::LazyLock;
 
 /// What a natural logarithm of likelihood costs, on the scale of the stock.
 const NAT: f64 = 8.0;
@@ -88,60 +90,67 @@ impl Moves {
     }
 }
 
+/// What was counted in pieces.
 #[derive(Default)]
-struct Usage {
+struct Counts {
     rows: Table<Row>,
     /// Where basses go from a place.
     moves: Table<Moves>,
     pairs: Table<Pairs>,
 }
 
-static USAGE: LazyLock<Usage> = LazyLock::new(|| read(include_str!("counts.txt")));
-
 /// What the usage says of one bass note in one tonality.
-pub(super) struct Here {
+pub(super) struct Here<'a> {
+    manner: &'a Manner,
     mode: Mode,
     place: i32,
     around: Around,
     rhythm: Rhythm,
-    /// The degree; with what follows; with what precedes too.
-    near: [Option<&'static Row>; 3],
+    /// The degree; with what follows; with what precedes too, or at the opening.
+    near: [Option<&'a Row>; 3],
     /// With the two notes that follow; with the one and the two that precede.
-    far: [Option<&'static Row>; 3],
+    far: [Option<&'a Row>; 3],
 }
 
 /// A bass note's neighbours as places: two before, one before, one after, two after.
 pub(super) type Around = [i32; 4];
 
 /// The usage for a bass place with its neighbours' places and its length.
-pub(super) fn here(mode: Mode, place: i32, around: Around, rhythm: Rhythm) -> Here {
+pub(super) fn here(
+    manner: &Manner,
+    mode: Mode,
+    place: i32,
+    around: Around,
+    rhythm: Rhythm,
+) -> Here<'_> {
     let minor = mode == Mode::Minor;
-    let usage = &*USAGE;
     let [earlier, before, after, later] = around;
-    let row = |kind, one, other| usage.rows.get(&key(kind, minor, [place, one, other]));
+    let row = |kind, one, other| manner.counts.rows.get(&key(kind, minor, [place, one, other]));
+    let both = row(b'2', before, after).or_else(|| row(b'6', before, ANY));
     Here {
+        manner,
         mode,
         place,
         around,
         rhythm,
-        near: [row(b'0', ANY, ANY), row(b'1', after, ANY), row(b'2', before, after)],
+        near: [row(b'0', ANY, ANY), row(b'1', after, ANY), both],
         far: [row(b'3', after, later), row(b'4', before, ANY), row(b'5', before, earlier)],
     }
 }
 
 /// What it costs in a tonality that the bass came to a place from the one before.
 /// What came earlier still was tried, and tells no more.
-pub(super) fn coming(mode: Mode, place: i32, before: i32) -> i32 {
-    let moves = USAGE.moves.get(&key(b'n', mode == Mode::Minor, [before, ANY, ANY]));
+pub(super) fn coming(manner: &Manner, mode: Mode, place: i32, before: i32) -> i32 {
+    let moves = manner.counts.moves.get(&key(b'n', mode == Mode::Minor, [before, ANY, ANY]));
     cost(moves.map_or(0.05, |it| (it.count(place) + 0.5) / (it.total + 10.0)))
 }
 
 /// The pair costs for a move from one bass place to another.
-pub(super) fn pairs(mode: Mode, before: i32, place: i32) -> Option<&'static Pairs> {
-    USAGE.pairs.get(&key(b'p', mode == Mode::Minor, [before, place, ANY]))
+pub(super) fn pairs(manner: &Manner, mode: Mode, before: i32, place: i32) -> Option<&Pairs> {
+    manner.counts.pairs.get(&key(b'p', mode == Mode::Minor, [before, place, ANY]))
 }
 
-impl Here {
+impl Here<'_> {
     /// How likely a shape of the stock is by its nearest neighbours, in the range
     /// (0, 1]; by its place among those that can stand here.
     pub(super) fn likelihood(&self, shape: usize) -> f64 {
@@ -181,17 +190,16 @@ impl Here {
     /// What is known of this note, for learning.
     pub(super) fn features(&self) -> Vec<(Feature, f64)> {
         let (_, shapes) = lexicon::shapes(self.mode, self.place);
-        self.features_of(self.all_counted(shapes).1).to_vec()
+        self.features_of(self.all_counted(shapes).1)
     }
 
-    fn features_of(&self, figures: [f64; FIGURES]) -> [(Feature, f64); FIGURES + 5] {
-        let [_, before, after, _] = self.around;
-        habit::features(self.mode, self.place, (before, after), self.rhythm, figures)
+    fn features_of(&self, figures: [f64; FIGURES]) -> Vec<(Feature, f64)> {
+        self.manner.features(self.mode, self.place, self.around, self.rhythm, figures)
     }
 
     /// The costs of the shapes of the stock that stand here, in their order: the
     /// figure's by the habit, and the shape's share of its figure by the counts.
-    pub(super) fn costs(&self, habit: &Habit, memo: &Memo) -> Rc<[i32]> {
+    pub(super) fn costs(&self, memo: &Memo) -> Rc<[i32]> {
         let Rhythm { length, off } = self.rhythm;
         let length = i32::from(length) << 1 | i32::from(off);
         let [earlier, before, after, later] = self.around;
@@ -201,16 +209,16 @@ impl Here {
         if let Some(known) = memo.0.borrow().get(&place) {
             return known.clone();
         }
-        let costs: Rc<[i32]> = self.all_costs(habit).into();
+        let costs: Rc<[i32]> = self.all_costs().into();
         memo.0.borrow_mut().insert(place, costs.clone());
         costs
     }
 
-    fn all_costs(&self, habit: &Habit) -> Vec<i32> {
+    fn all_costs(&self) -> Vec<i32> {
         let (_, shapes) = lexicon::shapes(self.mode, self.place);
         let (each, figures) = self.all_counted(shapes);
         let all: f64 = each.iter().sum();
-        let scores = habit.scores(&self.features_of(figures));
+        let scores = self.manner.habit.scores(&self.features_of(figures));
         let most = scores.iter().copied().fold(f64::MIN, f64::max);
         let sum: f64 = scores.iter().map(|score| libm::exp(score - most)).sum();
         let settled = most + libm::log(sum);
@@ -218,7 +226,7 @@ impl Here {
             let counted = libm::log(counted / all.max(UNHEARD_FIGURE));
             let named = |figure: usize| Some(scores.get(figure)? - settled - figures.get(figure)?);
             let likely = counted + shape.figure.and_then(named).unwrap_or(0.0);
-            libm::round(-NAT * likely) as i32
+            libm::round(-NAT * likely) as i32 + self.manner.avoided(shape)
         };
         shapes.iter().zip(&each).map(cost).collect()
     }
@@ -239,8 +247,8 @@ fn cost(likelihood: f64) -> i32 {
     libm::round(-NAT * libm::log(likelihood)) as i32
 }
 
-fn read(text: &str) -> Usage {
-    let mut usage = Usage::default();
+fn read(text: &str) -> Counts {
+    let mut usage = Counts::default();
     for line in text.lines() {
         let Some((start, entries)) = line.split_once(" : ") else { continue };
         let words: Vec<&str> = start.split(' ').collect();
@@ -265,7 +273,7 @@ fn read(text: &str) -> Usage {
                 let pairs = pair_costs(mode, place(before), place(here), counted);
                 usage.pairs.insert(key(b'p', minor, [place(before), place(here), ANY]), pairs);
             }
-            [kind, _, here, ref around @ ..] => {
+            [kind, _, here, ref around @ ..] if kind.starts_with(|c: char| c.is_ascii_digit()) => {
                 let neighbour = |at: usize| around.get(at).map_or(ANY, |text| place(text));
                 let kind = kind.bytes().next().unwrap_or(b'0');
                 let row = row(mode, place(here), counted);
@@ -329,22 +337,24 @@ fn pair_costs<'a>(
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::harmony::octave_rule::Version;
 
     #[test]
     fn every_row_of_the_counts_is_read() {
-        let usage = &*USAGE;
+        let manner = Manner::of(Version::Chorales);
+        let usage = &manner.counts;
         let count = |kinds: &str| {
-            let lines = include_str!("counts.txt").lines();
+            let lines = include_str!("chorales.txt").lines();
             lines.filter(|line| line.starts_with(|c| kinds.contains(c))).count()
         };
         assert_eq!(usage.rows.len(), count("012345"));
         assert_eq!(usage.pairs.len(), count("p"));
         // The tonic of major takes a plain chord.
-        let here = here(Mode::Major, 0, [START, START, 1, END], Rhythm::default());
+        let here = here(manner, Mode::Major, 0, [START, START, 1, END], Rhythm::default());
         let (_, shapes) = lexicon::shapes(Mode::Major, 0);
         let plain = shapes.iter().position(|shape| shape.text == "5/3").expect("a plain chord");
         assert!(here.likelihood(plain) > 0.9);
-        let costs = here.costs(Habit::learned(), &Memo::default());
+        let costs = here.costs(&Memo::default());
         assert_eq!(costs.iter().min(), costs.get(plain));
     }
 }

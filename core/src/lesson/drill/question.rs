@@ -34,7 +34,7 @@ const CHOICES: usize = 4;
 /// seed shuffles the choices.
 pub fn question(item: Item, tonic: PitchClass, version: Version, seed: u32) -> Question {
     // Counted usage has no octave rule of its own; a drill asks the one it rests on.
-    let version = if version == Version::Chorales { Version::Campion } else { version };
+    let version = version.rule();
     let mode = match item {
         Item::Octave { mode, .. } | Item::Motion { mode, .. } | Item::Cadence { mode, .. } => mode,
     };

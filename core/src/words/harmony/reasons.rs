@@ -127,7 +127,29 @@ fn why(chord: &Chord, reason: &Reason, lang: Lang) -> String {
             ),
             [bass, &sounding(chord, lang)],
         ),
-        Reason::Usage { percent, to } => match to {
+        Reason::Usage { version: Version::Madrigals, percent, to } => match to {
+            Some(to) => lang.tell(
+                phrase!(
+                    "In madrigals about 1600, {0} as the {1} of {2} that goes on to {3} has {4} about {5} times in a hundred.",
+                    "Nei madrigali intorno al 1600, {0} come {1} di {2} che va a {3} ha {4} circa {5} volte su cento.",
+                    "In Madrigalen um 1600 hat {0} als {1} von {2}, wenn es nach {3} geht, in etwa {5} von hundert Fällen: {4}.",
+                    "Dans les madrigaux vers 1600, {0} comme {1} de {2} allant à {3} a {4} environ {5} fois sur cent.",
+                    "En los madrigales hacia 1600, {0} como {1} de {2} que va a {3} lleva {4} unas {5} veces de cada cien."
+                ),
+                [bass, degree, key, &lang.note(*to), &sounding(chord, lang), percent],
+            ),
+            None => lang.tell(
+                phrase!(
+                    "In madrigals about 1600, {0} as the {1} of {2} that stops here has {3} about {4} times in a hundred.",
+                    "Nei madrigali intorno al 1600, {0} come {1} di {2} che si ferma qui ha {3} circa {4} volte su cento.",
+                    "In Madrigalen um 1600 hat {0} als {1} von {2}, wenn es hier innehält, in etwa {4} von hundert Fällen: {3}.",
+                    "Dans les madrigaux vers 1600, {0} comme {1} de {2} s’arrêtant ici a {3} environ {4} fois sur cent.",
+                    "En los madrigales hacia 1600, {0} como {1} de {2} que se detiene aquí lleva {3} unas {4} veces de cada cien."
+                ),
+                [bass, degree, key, &sounding(chord, lang), percent],
+            ),
+        },
+        Reason::Usage { percent, to, .. } => match to {
             Some(to) => lang.tell(
                 phrase!(
                     "In four-part chorales, {0} as the {1} of {2} that goes on to {3} has {4} about {5} times in a hundred.",
@@ -262,7 +284,7 @@ fn after(version: Version, lang: Lang) -> &'static str {
         Version::Fenaroli => " (Fenaroli, 1775)",
         Version::Gasparini => " (Gasparini, 1708)",
         Version::Heinichen => " (Heinichen, 1728)",
-        Version::Chorales => "",
+        Version::Chorales | Version::Madrigals => "",
         Version::AugmentedSixth => lang.say(phrase!(
             " (with the later augmented sixth)",
             " (con la più tarda sesta aumentata)",

@@ -79,6 +79,7 @@ phrases! {
     HEINICHEN: 0 = phrase!(= "Heinichen, 1728");
     CAMPION_SIXTH: 0 = phrase!("Campion with the augmented sixth", "Campion con la sesta aumentata", "Campion mit übermäßiger Sexte", "Campion avec la sixte augmentée", "Campion con la sexta aumentada");
     CHORALES: 0 = phrase!("as in four-part chorales", "come nei corali a quattro voci", "wie in vierstimmigen Chorälen", "comme dans les chorals à quatre voix", "como en los corales a cuatro voces");
+    MADRIGALS: 0 = phrase!("as in madrigals about 1600", "come nei madrigali intorno al 1600", "wie in Madrigalen um 1600", "comme dans les madrigaux vers 1600", "como en los madrigales hacia 1600");
     SWEEP: 0 = phrase!("in one sweep", "in un solo gesto", "in einem Zug", "d’un seul geste", "de una vez");
     HAND_AFTER_HAND: 0 = phrase!("hand after hand", "una mano dopo l’altra", "Hand nach Hand", "une main après l’autre", "una mano tras otra");
     INSIDE_OUT: 0 = phrase!("inside out", "dal centro in fuori", "von innen nach außen", "du milieu vers le dehors", "de dentro afuera");
