@@ -13,6 +13,8 @@ use serde_json::{Value, json};
 use crate::driver::Driver;
 use crate::engine::Engine;
 use crate::packed::watched;
+use crate::serve::Server;
+use crate::taste::Taste;
 
 /// What points.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -30,15 +32,6 @@ impl Pointer {
             Self::Finger => "touch",
         }
     }
-}
-
-/// The colours a person prefers.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Scheme {
-    /// Dark on light.
-    Light,
-    /// Light on dark.
-    Dark,
 }
 
 /// Keys that are no characters, as WebDriver writes them.
@@ -94,6 +87,8 @@ pub struct Browser {
     session: String,
     driver: Driver,
     complaints: RefCell<Vec<String>>,
+    /// What runs in each page before its own scripts.
+    first: RefCell<String>,
 }
 
 impl Browser {
@@ -104,8 +99,22 @@ impl Browser {
     /// When it is not installed: says to run `tests/run`. When it does not start: says which log
     /// tells why.
     pub fn start(engine: Engine) -> Result<Self> {
+        Self::start_for(engine, Taste::Light)
+    }
+
+    /// The same on the system of somebody with this taste.
+    pub fn start_for(engine: Engine, taste: Taste) -> Result<Self> {
+        Self::begin(engine, taste, None)
+    }
+
+    /// The same where all that is not on this machine is asked for through `between`, which notes it.
+    pub fn start_through(engine: Engine, between: &Server) -> Result<Self> {
+        Self::begin(engine, Taste::Light, Some(between))
+    }
+
+    fn begin(engine: Engine, taste: Taste, between: Option<&Server>) -> Result<Self> {
         let programs = engine.programs()?;
-        let driver = Driver::start(engine, &programs)?;
+        let driver = Driver::start(engine, &programs, taste)?;
         let agent: ureq::Agent = ureq::Agent::config_builder()
             .http_status_as_error(false)
             .timeout_global(Some(Duration::from_secs(90)))
@@ -117,20 +126,27 @@ impl Browser {
             session: format!("http://127.0.0.1:{}", driver.port),
             driver,
             complaints: RefCell::default(),
+            first: RefCell::default(),
         };
         let told =
             format!("{} did not start; {} tells why", engine.name(), browser.driver.log.display());
         let ready = || Ok(browser.get("status").is_ok());
-        wait_until(Duration::from_secs(20), ready).context(told.clone())?;
+        wait_until(Duration::from_secs(60), ready).context(told.clone())?;
+        let mut wishes = engine.capabilities(&programs.browser, taste);
+        if let Some(between) = between {
+            let place = between.place();
+            wishes["proxy"] =
+                json!({ "proxyType": "manual", "httpProxy": place, "sslProxy": place });
+        }
         let answer = browser
-            .post("session", &engine.capabilities(&programs.browser))
+            .post("session", &json!({ "capabilities": { "alwaysMatch": wishes } }))
             .context(told.clone())?;
         let id = answer["sessionId"].as_str().context(told)?;
         browser.session = format!("{}/session/{id}", browser.session);
         browser.post("timeouts", &json!({ "script": 60_000, "pageLoad": 60_000 }))?;
         match engine {
             // Takes any size.
-            Engine::Chromium => {}
+            Engine::Chromium => browser.prefer(taste)?,
             Engine::Firefox | Engine::WebKit => browser.use_small_window()?,
         }
         Ok(browser)
@@ -168,6 +184,15 @@ impl Browser {
         self.post("window", &json!({ "handle": window })).map(drop)
     }
 
+    /// Gives the page the focus again where Tab has taken it to the browser's own bars: from there
+    /// Firefox hands it on within the page, but keys press nothing.
+    pub(crate) fn call_back(&self) -> Result<()> {
+        if self.engine == Engine::Firefox && self.eval("document.hasFocus()")? == false {
+            self.go_to_window(&self.get("window")?)?;
+        }
+        Ok(())
+    }
+
     /// Which engine this is.
     pub fn engine(&self) -> Engine {
         self.engine
@@ -189,7 +214,7 @@ impl Browser {
         let file = match self.engine {
             // Has a console that can be asked for, from the first line on.
             Engine::Chromium => file.to_owned(),
-            Engine::Firefox | Engine::WebKit => watched(file)?,
+            Engine::Firefox | Engine::WebKit => watched(file, &self.first.borrow())?,
         };
         let file = file.canonicalize().with_context(|| format!("No page at {}", file.display()))?;
         let hash = if fragment.is_empty() { String::new() } else { format!("#{fragment}") };
@@ -203,6 +228,19 @@ impl Browser {
             "The page did not start: {}",
             self.eval("document.getElementById('message').textContent")?
         );
+        Ok(())
+    }
+
+    /// Has a script run in each page opened from now on, before the page's own.
+    pub fn run_first(&self, script: &str) -> Result<()> {
+        let script = format!("{{ {script} }}");
+        if self.engine == Engine::Chromium {
+            // Not in the empty page between two others, which may do less than a page.
+            let script = format!("if (location.protocol !== 'about:') {script}");
+            let source = json!({ "source": script });
+            return self.devtools("Page.addScriptToEvaluateOnNewDocument", &source).map(drop);
+        }
+        self.first.borrow_mut().push_str(&script);
         Ok(())
     }
 
@@ -235,10 +273,10 @@ impl Browser {
         }
     }
 
-    /// Waits, ten seconds at most, until an expression in the page is true.
+    /// Waits, half a minute at most, until an expression in the page is true.
     pub fn wait_for(&self, expression: &str) -> Result<()> {
         let holds = || Ok(self.eval(&format!("Boolean({expression})"))? == true);
-        wait_until(Duration::from_secs(10), holds)
+        wait_until(Duration::from_secs(30), holds)
             .with_context(|| format!("{}: waited in vain for {expression}", self.engine.name()))
     }
 
@@ -440,29 +478,36 @@ impl Browser {
         )
     }
 
-    /// Makes the page believe that a person prefers `scheme`. Chromium only.
-    pub fn prefer(&self, scheme: Scheme) -> Result<()> {
-        let value = match scheme {
-            Scheme::Light => "light",
-            Scheme::Dark => "dark",
+    /// In Chromium nobody's system is asked: the page is told.
+    fn prefer(&self, taste: Taste) -> Result<()> {
+        let (colours, motion) = match taste {
+            Taste::Light => ("light", "no-preference"),
+            Taste::Dark => ("dark", "no-preference"),
+            Taste::Still => ("light", "reduce"),
         };
-        self.prefer_media("prefers-color-scheme", value)
-    }
-
-    /// Makes the page believe that a person asks for little motion. Chromium only.
-    pub fn prefer_stillness(&self) -> Result<()> {
-        self.prefer_media("prefers-reduced-motion", "reduce")
-    }
-
-    fn prefer_media(&self, name: &str, value: &str) -> Result<()> {
-        let features = json!({ "features": [{ "name": name, "value": value }] });
+        let features = json!({ "features": [
+            { "name": "prefers-color-scheme", "value": colours },
+            { "name": "prefers-reduced-motion", "value": motion },
+        ] });
         self.devtools("Emulation.setEmulatedMedia", &features).map(drop)
     }
 
-    /// Makes the page believe that it is on a touch screen. Chromium only.
+    /// Makes the page believe that it is on a touch screen, where a driver can: in Chromium. The page
+    /// asks for a screen's size and for what points, never for this.
     pub fn have_touch_screen(&self) -> Result<()> {
+        if self.engine != Engine::Chromium {
+            return Ok(());
+        }
         let touch = json!({ "enabled": true, "maxTouchPoints": 5 });
         self.devtools("Emulation.setTouchEmulationEnabled", &touch).map(drop)
+    }
+
+    /// Has what nobody holds any more thrown away, where a driver can: in Chromium.
+    pub fn collect_garbage(&self) -> Result<()> {
+        if self.engine != Engine::Chromium {
+            return Ok(());
+        }
+        self.devtools("HeapProfiler.collectGarbage", &json!({})).map(drop)
     }
 
     /// Gives a command of Chromium's own protocol. Chromium only.
@@ -481,13 +526,16 @@ impl Browser {
         std::fs::write(file, bytes).with_context(|| format!("{} cannot be written", file.display()))
     }
 
-    /// The page as the engine prints it on A4, to the edges: a PDF.
+    /// The page as the engine prints it, to the edges and on paper of the size that the page's style
+    /// asks for: a PDF.
     pub fn print(&self) -> Result<Vec<u8>> {
-        let wishes = json!({
-            "page": { "width": 21.0, "height": 29.7 },
-            "margin": { "top": 0, "bottom": 0, "left": 0, "right": 0 },
-        });
-        let pdf = self.post("print", &wishes)?;
+        let pdf = if self.engine == Engine::Chromium {
+            let wishes = json!({ "preferCSSPageSize": true, "printBackground": true });
+            self.devtools("Page.printToPDF", &wishes)?["data"].take()
+        } else {
+            let none = json!({ "top": 0, "bottom": 0, "left": 0, "right": 0 });
+            self.post("print", &json!({ "margin": none, "background": true }))?
+        };
         Ok(STANDARD.decode(pdf.as_str().context("No PDF came")?)?)
     }
 

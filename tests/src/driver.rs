@@ -14,6 +14,7 @@ use anyhow::{Context, Result, ensure};
 
 use crate::engine::{Engine, Programs, program};
 use crate::packed::workspace;
+use crate::taste::Taste;
 
 /// Runs its arguments in its own process group and ends the group once its input closes, which
 /// happens when the process that holds the other end lets go of it or dies.
@@ -30,7 +31,7 @@ pub(crate) struct Driver {
 
 impl Driver {
     /// Starts the driver of `engine`. It answers some moments later.
-    pub(crate) fn start(engine: Engine, programs: &Programs) -> Result<Self> {
+    pub(crate) fn start(engine: Engine, programs: &Programs, taste: Taste) -> Result<Self> {
         static COUNT: AtomicUsize = AtomicUsize::new(0);
         let folder = workspace().join("target/browsers");
         std::fs::create_dir_all(&folder)?;
@@ -39,7 +40,7 @@ impl Driver {
 
         let port = TcpListener::bind((Ipv4Addr::LOCALHOST, 0))?.local_addr()?.port();
         let mut command = vec![programs.driver.display().to_string(), format!("--port={port}")];
-        let (screen, display) = match engine {
+        let (screen, drawn) = match engine {
             Engine::Chromium => (None, None),
             Engine::Firefox => {
                 // Its second port, for events, has a fixed number unless told otherwise.
@@ -50,10 +51,10 @@ impl Driver {
             }
             Engine::WebKit => {
                 let (screen, display) = screen(&log)?;
-                (Some(screen), Some(display))
+                (Some(screen), Some((display, taste.gtk()?)))
             }
         };
-        let driver = Leashed::start(&command, &log, display.as_deref(), Out::Log)?;
+        let driver = Leashed::start(&command, &log, drawn.as_ref(), Out::Log)?;
         Ok(Self { port, log, _driver: driver, _screen: screen })
     }
 }
@@ -101,12 +102,18 @@ struct Leashed {
 }
 
 impl Leashed {
-    fn start(command: &[String], log: &Path, display: Option<&str>, out: Out) -> Result<Self> {
+    fn start(
+        command: &[String],
+        log: &Path,
+        drawn: Option<&(String, PathBuf)>,
+        out: Out,
+    ) -> Result<Self> {
         let file = File::options().create(true).append(true).open(log)?;
         let mut shell = Command::new("sh");
         shell.args(["-c", LEASH, "sh"]).args(command).process_group(0).stdin(Stdio::piped());
-        if let Some(display) = display {
+        if let Some((display, settings)) = drawn {
             shell.env("DISPLAY", display).env_remove("WAYLAND_DISPLAY").env("GDK_BACKEND", "x11");
+            shell.env("XDG_CONFIG_HOME", settings);
         }
         let out = match out {
             Out::Log => Stdio::from(file.try_clone()?),

@@ -7,6 +7,7 @@ use anyhow::{Context, Result};
 use serde_json::{Value, json};
 
 use crate::packed::workspace;
+use crate::taste::Taste;
 
 /// An engine the page is tried in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -17,6 +18,55 @@ pub enum Engine {
     Firefox,
     /// WebKit in its GTK port, through its own driver and on a virtual screen.
     WebKit,
+}
+
+/// What not every engine, or not every driver, can do for a test.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Need {
+    /// MIDI keyboards.
+    Midi,
+    /// A finger's events.
+    Touch,
+    /// A window as narrow as 320 pixels.
+    Narrow,
+    /// What was thrown in a page that is a file.
+    Thrown,
+    /// Printing into a file.
+    Printing,
+    /// The browser's own command that saves a page, without its dialogue.
+    Saving,
+    /// A record of the network that the browser itself keeps.
+    Record,
+    /// Telling why a page could not be installed.
+    Installing,
+    /// Going through everything there is in a minute or two.
+    Haste,
+}
+
+impl Need {
+    /// All of them.
+    pub const ALL: [Self; 9] = [
+        Self::Midi,
+        Self::Touch,
+        Self::Narrow,
+        Self::Thrown,
+        Self::Printing,
+        Self::Saving,
+        Self::Record,
+        Self::Installing,
+        Self::Haste,
+    ];
+
+    /// The engines without it; `tests/engines.md` says why.
+    pub fn absent(self) -> &'static [Engine] {
+        match self {
+            Self::Midi | Self::Touch | Self::Narrow | Self::Thrown | Self::Printing => {
+                &[Engine::WebKit]
+            }
+            Self::Saving => &[Engine::Chromium, Engine::WebKit],
+            Self::Record | Self::Installing | Self::Haste => &[Engine::Firefox, Engine::WebKit],
+        }
+    }
 }
 
 /// The programs of an engine on this machine.
@@ -36,10 +86,10 @@ impl Engine {
         Self::ALL.into_iter().find(|it| it.name() == asked).unwrap_or(Self::Chromium)
     }
 
-    /// Whether a MIDI keyboard made by a test passes for a real one: WebKitGTK knows no Web MIDI, and
-    /// Firefox asks a person before it gives any.
-    pub fn takes_a_made_midi(self) -> bool {
-        self == Self::Chromium
+    /// Whether this engine or its driver cannot do what a test needs. `tests/engines.md` lists each
+    /// place where that leaves something out.
+    pub fn lacks(self, need: Need) -> bool {
+        need.absent().contains(&self)
     }
 
     /// The name in lower case, as in `TASTATA_SKIP`.
@@ -75,8 +125,8 @@ impl Engine {
         })
     }
 
-    pub(crate) fn capabilities(self, browser: &Path) -> Value {
-        let always = match self {
+    pub(crate) fn capabilities(self, browser: &Path, taste: Taste) -> Value {
+        match self {
             Self::Chromium => json!({
                 "goog:loggingPrefs": { "browser": "ALL", "performance": "ALL" },
                 "goog:chromeOptions": {
@@ -93,18 +143,35 @@ impl Engine {
                 "moz:firefoxOptions": {
                     "binary": browser,
                     "args": ["-headless"],
-                    "prefs": { "dom.disable_open_during_load": false },
+                    "prefs": firefox_preferences(taste),
                 },
             }),
             Self::WebKit => json!({
                 "webkitgtk:browserOptions": {
                     "binary": browser,
-                    "args": ["--automation", "--javascript-can-open-windows-automatically=true"],
+                    "args": webkit_arguments(taste),
                 },
             }),
-        };
-        json!({ "capabilities": { "alwaysMatch": always } })
+        }
     }
+}
+
+fn webkit_arguments(taste: Taste) -> Value {
+    let mut arguments = vec!["--automation", "--javascript-can-open-windows-automatically=true"];
+    if taste == Taste::Dark {
+        arguments.push("--dark-mode");
+    }
+    json!(arguments)
+}
+
+fn firefox_preferences(taste: Taste) -> Value {
+    json!({
+        "dom.disable_open_during_load": false,
+        // A sound device that is none: without any, the clock of sound would stand still.
+        "media.cubeb.force_mock_context": true,
+        "layout.css.prefers-color-scheme.content-override": i32::from(taste != Taste::Dark),
+        "ui.prefersReducedMotion": i32::from(taste == Taste::Still),
+    })
 }
 
 /// The first of `names` found on the search path or among the tools `tests/run` has built.

@@ -19,12 +19,14 @@ mod packed;
 pub mod player;
 pub mod room;
 mod serve;
+mod taste;
 pub mod visit;
 pub mod wrapped;
 
-pub use browser::{Browser, Pointer, Scheme, key};
-pub use engine::Engine;
+pub use browser::{Browser, Pointer, key};
+pub use engine::{Engine, Need};
 pub use named::Named;
 pub use oracle::oracle;
-pub use packed::{page, workspace};
+pub use packed::{library, made, page, shot, site, workspace};
 pub use serve::Server;
+pub use taste::Taste;

@@ -1,29 +1,35 @@
 //! A MIDI keyboard for pages that no wire leads to.
 
 use anyhow::{Context, Result};
-use serde_json::json;
 use tastata::lesson::KeyEvent;
 
 use crate::browser::Browser;
+use crate::engine::Engine;
+use crate::packed::page;
 
 /// A keyboard that is none, put where the browser has its MIDI keyboards before the
-/// page asks. It plays a list of (milliseconds, status, number, force) in real time
-/// and notes down what the page says after each.
+/// page's own scripts. It sends bytes, or plays a list of (milliseconds, status, number,
+/// force) in real time and notes down what the page says after each. `midiWith` makes
+/// what the browser answers when it has keyboards, or none yet.
 const KEYBOARD: &str = "
   window.midiAsked = 0;
   const input = Object.create(MIDIInput.prototype);
   Object.defineProperty(input, 'onmidimessage', { writable: true, value: null });
-  const access = Object.create(MIDIAccess.prototype);
-  Object.defineProperty(access, 'inputs', { value: new Map([['one', input]]) });
-  Object.defineProperty(access, 'onstatechange', { writable: true, value: null });
-  navigator.requestMIDIAccess = () => { window.midiAsked += 1; return Promise.resolve(access); };
-  const send = bytes => input.onmidimessage(new MIDIMessageEvent('midimessage', { data: new Uint8Array(bytes) }));
+  window.midiWith = keyboards => {
+    const access = Object.create(MIDIAccess.prototype), inputs = keyboards ? [['one', input]] : [];
+    Object.defineProperty(access, 'inputs', { value: new Map(inputs) });
+    Object.defineProperty(access, 'onstatechange', { writable: true, value: null });
+    return () => { window.midiAsked += 1; return Promise.resolve(access); };
+  };
+  navigator.requestMIDIAccess = midiWith(1);
+  window.sendMidi = bytes =>
+    input.onmidimessage(new MIDIMessageEvent('midimessage', { data: new Uint8Array(bytes) }));
   window.playMidi = async events => {
     const start = performance.now(), said = [];
     for (const [at, ...bytes] of events) {
       const wait = at - (performance.now() - start);
       if (wait > 0) await new Promise(done => setTimeout(done, wait));
-      send(bytes);
+      sendMidi(bytes);
       said.push(document.getElementById('along-said').textContent);
     }
     return said;
@@ -48,7 +54,16 @@ pub fn play_midi(browser: &Browser, events: &[[u64; 4]]) -> Result<Vec<String>> 
     Ok(said.filter_map(|it| it.as_str()).map(str::to_owned).collect())
 }
 
-/// Puts the keyboard where the page will find it when it asks.
+/// Puts the keyboard where the pages opened from now on find it when they ask.
 pub fn plug_in(browser: &Browser) -> Result<()> {
-    browser.run(KEYBOARD, &json!([])).map(drop)
+    browser.run_first(KEYBOARD)
+}
+
+/// The page at this size, with such a keyboard at hand.
+pub fn visit_with_keys((width, height): (u32, u32), fragment: &str) -> Result<Browser> {
+    let browser = Browser::start(Engine::asked())?;
+    browser.size(width, height)?;
+    plug_in(&browser)?;
+    browser.open_page(page()?, fragment)?;
+    Ok(browser)
 }

@@ -43,6 +43,7 @@ impl Browser {
             self.keys(&key::TAB.to_string())?;
             let now = self.focused()?;
             if now.role == role && now.name.starts_with(name) {
+                self.call_back()?;
                 return Ok(now);
             }
             met.push(format!("{} “{}”", now.role, now.name));

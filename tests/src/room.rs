@@ -59,20 +59,38 @@ pub fn type_bass(browser: &Browser, bass: &str) -> Result<()> {
 
 /// Chooses a chord on the staff.
 pub fn choose_chord(browser: &Browser, chord: usize) -> Result<()> {
-    browser.click(&format!("#staff [data-part=bass][data-chord='{chord}'] use:last-of-type"))
+    browser.click(&format!("#staff [data-part=bass][data-chord='{chord}'] use:last-of-type"))?;
+    browser.wait_for(&format!("document.querySelector('#staff .selected[data-chord=\"{chord}\"]')"))
 }
 
 /// Strikes a key on the screen, at its lower end, where no raised key lies over it.
 pub fn strike(browser: &Browser, key: Key, pointer: Pointer) -> Result<()> {
-    let at = browser.run(
-        "const it = document.getElementById(arguments[0]);
-         if (!it) return null;
-         const box = it.getBoundingClientRect();
-         return [box.x + box.width / 2, box.bottom - 6];",
-        &json!([format!("k{}", key.number())]),
-    )?;
+    let find = || {
+        browser.run(
+            "const it = document.getElementById(arguments[0]);
+             if (!it) return null;
+             const box = it.getBoundingClientRect();
+             return [box.x + box.width / 2, box.bottom - 6];",
+            &json!([format!("k{}", key.number())]),
+        )
+    };
+    let at = at_rest(find)?;
     let at = at[0].as_f64().zip(at[1].as_f64()).context("the key is not in view")?;
     browser.press_at(at, pointer)
+}
+
+/// What is found twice in a row: the keys may be on their way to another octave.
+fn at_rest(find: impl Fn() -> Result<Value>) -> Result<Value> {
+    let mut before = find()?;
+    for _ in 0..40 {
+        std::thread::sleep(Duration::from_millis(30));
+        let now = find()?;
+        if now == before && !now.is_null() {
+            return Ok(now);
+        }
+        before = now;
+    }
+    Ok(before)
 }
 
 /// The address under which the links of this browser open.

@@ -47,6 +47,11 @@ impl Server {
         &self.address
     }
 
+    /// The machine and port alone.
+    pub(crate) fn place(&self) -> &str {
+        self.address.trim_start_matches("http://").trim_end_matches('/')
+    }
+
     /// From now on nobody is answered, or everybody again.
     pub fn set_alive(&self, alive: bool) {
         self.heart.alive.store(alive, Ordering::Relaxed);

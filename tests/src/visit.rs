@@ -10,9 +10,9 @@ use crate::packed::page;
 /// The sizes of a phone, a tablet and a projector, in CSS pixels.
 pub const SIZES: [(u32, u32); 3] = [(360, 740), (820, 1180), (1920, 1080)];
 
-/// The page in Chromium at this size, as it opens with this fragment of an address.
+/// The page at this size in the engine that is asked for, as it opens with this fragment of an address.
 pub fn visit(size: (u32, u32), fragment: &str) -> Result<Browser> {
-    visit_in(Engine::Chromium, size, fragment)
+    visit_in(Engine::asked(), size, fragment)
 }
 
 /// The same in any engine.
@@ -23,9 +23,9 @@ pub fn visit_in(engine: Engine, (width, height): (u32, u32), fragment: &str) -> 
     Ok(browser)
 }
 
-/// The page in Chromium on a screen that is touched.
+/// The page in the engine that is asked for, on a screen that is touched.
 pub fn visit_by_touch((width, height): (u32, u32), fragment: &str) -> Result<Browser> {
-    let browser = Browser::start(Engine::Chromium)?;
+    let browser = Browser::start(Engine::asked())?;
     browser.size(width, height)?;
     browser.have_touch_screen()?;
     browser.open_page(page()?, fragment)?;

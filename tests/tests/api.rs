@@ -3,27 +3,13 @@
 
 use anyhow::{Context, Result, ensure};
 use serde_json::{Value, json};
-use std::path::PathBuf;
-use std::process::Command;
 use tastata::bass::read_bass;
 use tastata::files::{decode, encode};
 use tastata::reading::read;
 use tastata::sketch::Sketch;
-use tastata_tests::{Browser, Engine, Pointer, Server, key, page, workspace};
+use tastata_tests::{Browser, Engine, Pointer, Server, key, library, page, shot, workspace};
 
 const BASS: &str = "D minor: D3 C#3:6 D3 G2:6/5 A2:4-3 D2";
-
-fn library() -> Result<PathBuf> {
-    let out = workspace().join("target/browsers/library");
-    let done = Command::new(env!("CARGO"))
-        .current_dir(workspace())
-        .args(["run", "--quiet", "--release", "--package", "tastata-www", "--", "library", "-o"])
-        .arg(&out)
-        .output()
-        .context("The packer could not be started")?;
-    ensure!(done.status.success(), "{}", String::from_utf8_lossy(&done.stderr));
-    Ok(out)
-}
 
 /// Serves the library with `index` at its root, from a folder of its own.
 fn serve(index: &str) -> Result<(Server, tempfile::TempDir)> {
@@ -53,11 +39,11 @@ fn sketch() -> Sketch {
 
 #[test]
 fn the_example_runs_and_answers_as_the_core_does() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() {
         return Ok(());
     }
     let (server, _folder) = serve(&example()?)?;
-    let browser = Browser::start(Engine::Chromium)?;
+    let browser = Browser::start(Engine::asked())?;
     browser.open(server.address())?;
     browser.wait_for("document.title.startsWith('Ready: 4096')")?;
     let reading = read(&sketch());
@@ -73,8 +59,11 @@ fn the_example_runs_and_answers_as_the_core_does() -> Result<()> {
         json!(reading.harmony.chords.len())
     );
 
-    let call =
-        |body: &str| browser.run_async(&format!("const t = await import('./tastata.js'); {body}"));
+    let call = |body: &str| {
+        browser.run_async(&format!(
+            "const t = await import('./tastata.js'); await t.default(); {body}"
+        ))
+    };
     // The same touches, to the microsecond, and the same link.
     let given = call(&format!("return t.roll({BASS:?})"))?;
     let touch = reading.performance.touches.last().context("a touch")?;
@@ -117,14 +106,14 @@ fn the_example_runs_and_answers_as_the_core_does() -> Result<()> {
 
 #[test]
 fn bad_values_are_answered_with_a_sentence() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() {
         return Ok(());
     }
     let index = "<!doctype html><title>t</title><script type=module>
         import init, * as t from './tastata.js'; await init(); window.t = t; document.title = 'Ready';
         </script>";
     let (server, _folder) = serve(index)?;
-    let browser = Browser::start(Engine::Chromium)?;
+    let browser = Browser::start(Engine::asked())?;
     browser.open(server.address())?;
     browser.wait_for("document.title === 'Ready'")?;
     for (call, part) in [
@@ -159,7 +148,7 @@ fn bad_values_are_answered_with_a_sentence() -> Result<()> {
         let said = browser.run(
             &format!(
                 "try {{ return 'gave ' + JSON.stringify({call}); }} catch (error) {{
-                return error instanceof Error && !(error instanceof WebAssembly.RuntimeError)
+                return error instanceof window.Error && !(error instanceof window.WebAssembly.RuntimeError)
                   ? error.message : 'threw ' + error; }}"
             ),
             &json!([]),
@@ -177,10 +166,10 @@ fn bad_values_are_answered_with_a_sentence() -> Result<()> {
 
 #[test]
 fn the_player_shows_and_plays_and_changes_nothing() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() {
         return Ok(());
     }
-    let browser = Browser::start(Engine::Chromium)?;
+    let browser = Browser::start(Engine::asked())?;
     browser.size(640, 480)?;
     let link = encode(&sketch());
     browser.open_page(page()?, &format!("play={link}"))?;
@@ -193,7 +182,7 @@ fn the_player_shows_and_plays_and_changes_nothing() -> Result<()> {
     let stored = || browser.eval("JSON.stringify(Object.keys(localStorage))");
     let (kept, shown) =
         (stored()?, browser.eval("document.getElementById('kept-sketch').textContent")?);
-    browser.shoot(&workspace().join("target/shots/player.png"))?;
+    browser.shoot(&shot("player.png"))?;
     let playing = "document.getElementById('play').getAttribute('aria-pressed') === 'true'";
     browser.click("#play")?;
     browser.wait_for(playing)?;
@@ -217,7 +206,7 @@ fn the_player_shows_and_plays_and_changes_nothing() -> Result<()> {
 /// The frame that README shows, in a page of others.
 #[test]
 fn the_frame_of_the_readme_plays() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() {
         return Ok(());
     }
     let readme = std::fs::read_to_string(workspace().join("README.md"))?;
@@ -229,7 +218,7 @@ fn the_frame_of_the_readme_plays() -> Result<()> {
     let index = format!("<!doctype html><title>A course</title><p>Listen:</p>{frame}");
     std::fs::write(folder.path().join("index.html"), index)?;
     let server = Server::start(folder.path().to_owned())?;
-    let browser = Browser::start(Engine::Chromium)?;
+    let browser = Browser::start(Engine::asked())?;
     browser.open(server.address())?;
     let inside = |what: &str| format!("document.querySelector('iframe').contentDocument.{what}");
     browser.wait_for(&inside("documentElement.dataset.state === 'ready'"))?;
@@ -247,10 +236,10 @@ fn the_frame_of_the_readme_plays() -> Result<()> {
 
 #[test]
 fn a_player_with_a_broken_link_says_so() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() {
         return Ok(());
     }
-    let browser = Browser::start(Engine::Chromium)?;
+    let browser = Browser::start(Engine::asked())?;
     browser.open_page(page()?, "play=1AAAA")?;
     let said: Value = browser.eval("document.getElementById('notice-text').textContent")?;
     assert!(said.as_str().is_some_and(|said| said.contains("link")), "{said}");

@@ -5,7 +5,7 @@ use std::path::PathBuf;
 
 use anyhow::{Result, ensure};
 use serde_json::json;
-use tastata_tests::{Browser, Engine, Pointer, workspace};
+use tastata_tests::{Browser, Engine, Need, Pointer, made};
 
 /// A page that starts and complains in every way there is.
 const COMPLAINER: &str = "<!doctype html><html data-state=ready><head>
@@ -25,13 +25,14 @@ const CONTENT: &str = "<!doctype html><html data-state=ready><head>
   </head><body><p id=message></p></body></html>";
 
 fn file(name: &str, html: &str) -> Result<PathBuf> {
-    let file = workspace().join(format!("target/browsers/{name}.html"));
-    std::fs::create_dir_all(workspace().join("target/browsers"))?;
+    let file = made(&format!("{name}.html"));
     std::fs::write(&file, html)?;
     Ok(file)
 }
 
-fn try_helpers(engine: Engine) -> Result<()> {
+#[test]
+fn the_browser_does_and_says_what_is_asked() -> Result<()> {
+    let engine = Engine::asked();
     if engine.is_skipped() {
         return Ok(());
     }
@@ -51,7 +52,7 @@ fn try_helpers(engine: Engine) -> Result<()> {
     let events = browser.eval("heard.join()")?;
     ensure!(events == "pointerdown mouse,pointerup mouse,keydown a", "{events}");
     browser.press_at((20.0, 20.0), Pointer::Finger)?;
-    let finger = if engine == Engine::WebKit { "pointerup mouse" } else { "pointerup touch" };
+    let finger = if engine.lacks(Need::Touch) { "pointerup mouse" } else { "pointerup touch" };
     ensure!(browser.eval("heard[heard.length - 1]")? == finger);
 
     // Whatever it was is still heard of after the page has gone.
@@ -59,26 +60,11 @@ fn try_helpers(engine: Engine) -> Result<()> {
     std::thread::sleep(std::time::Duration::from_millis(200));
     let heard = browser.complaints()?.join("\n");
     // On file:// pages WebKit keeps to itself what was thrown.
-    let thrown = if engine == Engine::WebKit { "Script error." } else { "thrown late" };
+    let thrown = if engine.lacks(Need::Thrown) { "Script error." } else { "thrown late" };
     for part in ["said aloud", thrown, "refused", "style"] {
         let count = heard.matches(part).count();
         ensure!(count >= 2, "{part} was heard {count} times:\n{heard}");
     }
     ensure!(browser.complaints()?.is_empty());
     Ok(())
-}
-
-#[test]
-fn chromium_does_and_says_what_is_asked() -> Result<()> {
-    try_helpers(Engine::Chromium)
-}
-
-#[test]
-fn firefox_does_and_says_what_is_asked() -> Result<()> {
-    try_helpers(Engine::Firefox)
-}
-
-#[test]
-fn webkit_does_and_says_what_is_asked() -> Result<()> {
-    try_helpers(Engine::WebKit)
 }

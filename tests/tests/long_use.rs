@@ -103,7 +103,7 @@ struct Size {
 }
 
 fn size(browser: &Browser) -> Result<Size> {
-    browser.devtools("HeapProfiler.collectGarbage", &json!({}))?;
+    browser.collect_garbage()?;
     let number = |expression: &str| -> Result<f64> {
         browser.eval(expression)?.as_f64().with_context(|| format!("No number: {expression}"))
     };
@@ -115,15 +115,14 @@ fn size(browser: &Browser) -> Result<Size> {
 
 #[test]
 fn the_page_bears_long_use() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() {
         return Ok(());
     }
     let asked = std::env::var("TASTATA_DEEDS").ok().and_then(|deeds| deeds.parse().ok());
     let rounds = asked.unwrap_or(400_usize).div_ceil(ROUND).max(WARM + 2);
-    let browser = Browser::start(Engine::Chromium)?;
+    let browser = Browser::start(Engine::asked())?;
     browser.size(820, 1180)?;
-    browser.devtools("Page.enable", &json!({}))?;
-    browser.devtools("Page.addScriptToEvaluateOnNewDocument", &json!({ "source": WATCH }))?;
+    browser.run_first(WATCH)?;
     browser.open_page(page()?, "")?;
     let start = browser.eval("document.getElementById('bass').value")?;
     // A real press lets the page sound.

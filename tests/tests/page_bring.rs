@@ -10,7 +10,7 @@ use tastata::files::{MidiForm, encode, encode_set, midi, musicxml, mxl, to_text}
 use tastata::lesson::{Ask, Measure, Set, make};
 use tastata::reading::read;
 use tastata::sketch::Sketch;
-use tastata_tests::{Browser, Engine, oracle, page, workspace};
+use tastata_tests::{Browser, Engine, made, oracle, page};
 
 const CHORDS: &str = "document.querySelectorAll('#staff .chord').length";
 const TITLE: &str = "document.getElementById('title').value";
@@ -29,7 +29,7 @@ fn set() -> String {
 }
 
 fn file(name: &str, bytes: impl AsRef<[u8]>) -> Result<PathBuf> {
-    let folder = workspace().join("target/browsers/brought");
+    let folder = made("brought");
     std::fs::create_dir_all(&folder)?;
     let file = folder.join(name);
     std::fs::write(&file, bytes)?;
@@ -49,11 +49,12 @@ fn drop_file(browser: &Browser, name: &str, bytes: &[u8]) -> Result<()> {
         .map(drop)
 }
 
-fn every_kind_of_file(engine: Engine) -> Result<()> {
-    if engine.is_skipped() {
+#[test]
+fn every_kind_of_file_enters() -> Result<()> {
+    if Engine::asked().is_skipped() {
         return Ok(());
     }
-    let browser = Browser::start(engine)?;
+    let browser = Browser::start(Engine::asked())?;
     browser.open_page(page()?, "")?;
     let example = browser.eval(CHORDS)?;
     let (sketch, reading) = (sketch(), read(&sketch()));
@@ -96,16 +97,6 @@ fn every_kind_of_file(engine: Engine) -> Result<()> {
 }
 
 #[test]
-fn every_kind_of_file_enters_in_chromium() -> Result<()> {
-    every_kind_of_file(Engine::Chromium)
-}
-
-#[test]
-fn every_kind_of_file_enters_in_firefox() -> Result<()> {
-    every_kind_of_file(Engine::Firefox)
-}
-
-#[test]
 fn what_cannot_be_read_gets_a_sentence_and_nothing_is_lost() -> Result<()> {
     if Engine::asked().is_skipped() {
         return Ok(());
@@ -145,7 +136,7 @@ fn what_cannot_be_read_gets_a_sentence_and_nothing_is_lost() -> Result<()> {
         browser.click("#share-close")?;
     }
     // Larger than anything; never read into memory.
-    let large = workspace().join("target/browsers/brought/large.xml");
+    let large = made("brought/large.xml");
     std::fs::File::create(&large)?.set_len(33 << 20)?;
     browser.click("#share")?;
     browser.choose_file("#bring", &large)?;

@@ -3,10 +3,10 @@
 //! Beside it what eyes and hands may need: text twice as large, a width of 320 pixels (both as in WCAG
 //! 2.2, criteria 1.4.4 and 1.4.10), and no motion for those who ask for none.
 
-use anyhow::{Result, ensure};
+use anyhow::{Context, Result, ensure};
 use serde_json::{Value, json};
 use tastata_tests::visit::{quiet, visit};
-use tastata_tests::{Browser, Engine, key, page, workspace};
+use tastata_tests::{Browser, Engine, Need, Taste, key, page, shot};
 
 const SAID: &str = "document.getElementById('say').textContent";
 const FAULTS: &str = "document.querySelectorAll('#remarks .fault').length";
@@ -17,7 +17,7 @@ fn press(browser: &Browser, key: char) -> Result<()> {
 
 #[test]
 fn the_main_job_is_done_by_names_and_keys_alone() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() {
         return Ok(());
     }
     let browser = visit((1280, 900), "")?;
@@ -60,11 +60,11 @@ fn the_main_job_is_done_by_names_and_keys_alone() -> Result<()> {
     // It is found in the list, mended, and taken back and forth.
     browser.tab_to("button", "Let all pins go")?;
     press(&browser, key::ENTER)?;
-    browser.wait_for(&format!("{FAULTS} === 0"))?;
+    browser.wait_for(&format!("{FAULTS} === 0")).context("Pins are let go")?;
     browser.keys_with(key::CONTROL, "z")?;
-    browser.wait_for(&format!("{FAULTS} > 0"))?;
+    browser.wait_for(&format!("{FAULTS} > 0")).context("Undone")?;
     browser.keys_with(key::CONTROL, "y")?;
-    browser.wait_for(&format!("{FAULTS} === 0"))?;
+    browser.wait_for(&format!("{FAULTS} === 0")).context("Done again")?;
 
     // Heard.
     browser.tab_to("button", "Play")?;
@@ -111,10 +111,10 @@ const CUT: &str = "
 
 #[test]
 fn text_twice_as_large_and_a_narrow_screen_lose_nothing() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() {
         return Ok(());
     }
-    let browser = Browser::start(Engine::Chromium)?;
+    let browser = Browser::start(Engine::asked())?;
     let large = "document.documentElement.style.fontSize = '200%';";
     for (name, width, height, way) in [
         ("narrow", 320, 568, ""),
@@ -122,6 +122,9 @@ fn text_twice_as_large_and_a_narrow_screen_lose_nothing() -> Result<()> {
         ("large-text", 640, 740, large),
         ("large-text-phone", 390, 844, large),
     ] {
+        if width < 360 && browser.engine().lacks(Need::Narrow) {
+            continue;
+        }
         browser.size(width, height)?;
         browser.open_page(page()?, "")?;
         browser.run(way, &json!([]))?;
@@ -132,7 +135,7 @@ fn text_twice_as_large_and_a_narrow_screen_lose_nothing() -> Result<()> {
                 browser.run(&format!("document.getElementById('{sheet}').click();"), &json!([]))?;
                 browser.wait_for("document.querySelector('dialog[open]')")?;
             }
-            browser.shoot(&workspace().join(format!("target/shots/{name}-{sheet}.png")))?;
+            browser.shoot(&shot(&format!("{name}-{sheet}.png")))?;
             let cut = browser.run(CUT, &json!([]))?;
             ensure!(cut == json!([]), "{name}, {sheet}: {cut:#}");
             browser.run("document.querySelector('dialog[open]')?.close();", &json!([]))?;
@@ -143,13 +146,14 @@ fn text_twice_as_large_and_a_narrow_screen_lose_nothing() -> Result<()> {
 
 #[test]
 fn nothing_moves_for_those_who_ask_for_stillness() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() {
         return Ok(());
     }
-    let browser = Browser::start(Engine::Chromium)?;
+    let browser = Browser::start_for(Engine::asked(), Taste::Still)?;
     browser.size(820, 900)?;
-    browser.prefer_stillness()?;
     browser.open_page(page()?, "")?;
+    let still = "matchMedia('(prefers-reduced-motion: reduce)').matches";
+    ensure!(browser.eval(still)? == true, "The page is not asked for stillness");
     browser.click("#staff [data-part=bass][data-chord='1']")?;
     browser.click("#play")?;
     browser.wait_for("document.querySelector('#keyboard .down')")?;

@@ -14,17 +14,19 @@ use tastata::reading::read;
 use tastata::roll::Micros;
 use tastata::sketch::Sketch;
 use tastata::sound::Renderer;
-use tastata_tests::{Browser, Engine, page, workspace};
+use tastata_tests::{Browser, Engine, Need, made, page, workspace};
 
 /// A copy of what a browser holds, as its own saving writes it.
 fn save(browser: &Browser, name: &str) -> Result<std::path::PathBuf> {
     let html = browser.eval("'<!DOCTYPE html>' + document.documentElement.outerHTML")?;
-    let file = workspace().join(format!("target/browsers/{name}.html"));
+    let file = made(&format!("{name}.html"));
     std::fs::write(&file, html.as_str().context("No page")?)?;
     Ok(file)
 }
 
-fn reopen_a_saved_copy(engine: Engine) -> Result<()> {
+#[test]
+fn a_copy_saved_by_the_browser_starts_like_the_original() -> Result<()> {
+    let engine = Engine::asked();
     if engine.is_skipped() {
         return Ok(());
     }
@@ -41,7 +43,7 @@ fn reopen_a_saved_copy(engine: Engine) -> Result<()> {
     ensure!(heard.is_empty(), "{heard:#?}");
 
     // Opened where nothing is kept, it starts like the original.
-    let copy = save(&browser, &format!("saved-{}", engine.name()))?;
+    let copy = save(&browser, "saved")?;
     browser.run("localStorage.clear();", &json!([]))?;
     browser.open_page(&copy, "")?;
     ensure!(browser.eval(notes)? == shown, "The saved copy shows another staff");
@@ -62,21 +64,6 @@ fn reopen_a_saved_copy(engine: Engine) -> Result<()> {
     // And it works.
     browser.click("#clear")?;
     browser.wait_for("document.querySelectorAll('#staff [data-part=soprano]').length === 0")
-}
-
-#[test]
-fn a_copy_saved_by_chromium_starts_like_the_original() -> Result<()> {
-    reopen_a_saved_copy(Engine::Chromium)
-}
-
-#[test]
-fn a_copy_saved_by_firefox_starts_like_the_original() -> Result<()> {
-    reopen_a_saved_copy(Engine::Firefox)
-}
-
-#[test]
-fn a_copy_saved_by_webkit_starts_like_the_original() -> Result<()> {
-    reopen_a_saved_copy(Engine::WebKit)
 }
 
 /// A piece of our own, as a link, and its sound and MIDI files as the core writes them.
@@ -142,7 +129,9 @@ fn check_copy(engine: Engine, copy: &Path, link: &str, expected: &serde_json::Va
     browser.wait_for("document.querySelectorAll('#staff .chord').length === 0")
 }
 
-fn saved_by_our_button(engine: Engine) -> Result<()> {
+#[test]
+fn a_page_saved_by_our_button_replays_identically() -> Result<()> {
+    let engine = Engine::asked();
     if engine.is_skipped() {
         return Ok(());
     }
@@ -154,58 +143,43 @@ fn saved_by_our_button(engine: Engine) -> Result<()> {
     browser.run("caught.length = 0; document.getElementById('save-page').click()", &json!([]))?;
     browser.wait_for("caught.length === 1")?;
     let html = browser.run_async("return caught[0].text()")?;
-    let copy = workspace().join(format!("target/browsers/button-{}.html", engine.name()));
+    let copy = made("button.html");
     std::fs::write(&copy, html.as_str().context("No page")?)?;
     drop(browser);
     check_copy(engine, &copy, &link, &expected)
 }
 
-#[test]
-fn a_page_saved_by_our_button_replays_identically_in_chromium() -> Result<()> {
-    saved_by_our_button(Engine::Chromium)
-}
-
-#[test]
-fn a_page_saved_by_our_button_replays_identically_in_firefox() -> Result<()> {
-    saved_by_our_button(Engine::Firefox)
-}
-
-#[test]
-fn a_page_saved_by_our_button_replays_identically_in_webkit() -> Result<()> {
-    saved_by_our_button(Engine::WebKit)
-}
-
 /// By the code behind Firefox's own command, without its dialogue.
 #[test]
 fn a_page_saved_by_firefox_itself_replays_identically() -> Result<()> {
-    if Engine::Firefox.is_skipped() {
+    if Engine::asked().is_skipped() || Engine::asked().lacks(Need::Saving) {
         return Ok(());
     }
     let (link, wav, midi) = piece();
-    let browser = Browser::start(Engine::Firefox)?;
+    let browser = Browser::start(Engine::asked())?;
     browser.open_page(page()?, &link)?;
     // In use, so that there is something to save beside the piece.
     browser.click("#staff [data-part=bass][data-chord='1']")?;
-    let copy = workspace().join("target/browsers/saved-by-firefox.html");
+    let copy = made("saved-by-itself.html");
     browser.save_page(&copy)?;
     drop(browser);
-    check_copy(Engine::Firefox, &copy, &link, &json!([hash(&wav), hash(&midi)]))
+    check_copy(Engine::asked(), &copy, &link, &json!([hash(&wav), hash(&midi)]))
 }
 
-/// Chromium's own command opens a dialogue that no driver reaches, so its way of writing is
-/// followed: the document as it stands.
+/// Other browsers' own command opens a dialogue that no driver reaches, so Chromium's way of writing
+/// is followed: the document as it stands.
 #[test]
-fn a_page_as_chromium_writes_it_replays_identically() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+fn a_page_written_as_it_stands_replays_identically() -> Result<()> {
+    if Engine::asked().is_skipped() {
         return Ok(());
     }
     let (link, wav, midi) = piece();
-    let browser = Browser::start(Engine::Chromium)?;
+    let browser = Browser::start(Engine::asked())?;
     browser.open_page(page()?, &link)?;
     browser.click("#staff [data-part=bass][data-chord='1']")?;
     let copy = save(&browser, "saved-replay")?;
     drop(browser);
-    check_copy(Engine::Chromium, &copy, &link, &json!([hash(&wav), hash(&midi)]))
+    check_copy(Engine::asked(), &copy, &link, &json!([hash(&wav), hash(&midi)]))
 }
 
 /// The packer at work, ended when it goes out of scope.
@@ -220,7 +194,7 @@ impl Drop for Served {
 
 #[test]
 fn the_packer_serves_a_page_that_runs_and_asks_for_nothing() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() {
         return Ok(());
     }
     // Cargo becomes the program it runs, so ending the one ends the other.
@@ -228,7 +202,8 @@ fn the_packer_serves_a_page_that_runs_and_asks_for_nothing() -> Result<()> {
         Command::new(env!("CARGO"))
             .current_dir(workspace())
             .args(["run", "--release", "--package", "tastata-www", "--", "--no-open"])
-            .args(["--port", "0", "--out", "target/browsers/served.html"])
+            .args(["--port", "0", "--out"])
+            .arg(made("served.html"))
             .stdout(Stdio::piped())
             .stderr(Stdio::null())
             .spawn()?,
@@ -239,7 +214,7 @@ fn the_packer_serves_a_page_that_runs_and_asks_for_nothing() -> Result<()> {
         .find_map(|line| line.strip_prefix("Address: ").map(str::to_owned))
         .context("The packer tells no address")?;
 
-    let browser = Browser::start(Engine::Chromium)?;
+    let browser = Browser::start(Engine::asked())?;
     browser.open(&address)?;
     browser.wait_for("document.documentElement.dataset.state === 'ready'")?;
     browser.click("#play")?;

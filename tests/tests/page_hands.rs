@@ -5,8 +5,9 @@
 
 use anyhow::{Context, Result, ensure};
 use serde_json::{Value, json};
-use tastata_tests::visit::{SIZES, paste, quiet, visit_in};
-use tastata_tests::{Browser, Engine, Pointer, key, workspace};
+use tastata_tests::midi_keys::visit_with_keys;
+use tastata_tests::visit::{SIZES, paste, quiet, visit};
+use tastata_tests::{Browser, Engine, Need, Pointer, key, page, shot};
 
 const CHORDS: &str = "document.querySelectorAll('#staff [data-part=soprano]').length";
 const FAULTS: &str = "document.querySelectorAll('#remarks .fault').length";
@@ -26,7 +27,7 @@ fn soprano(chord: usize) -> String {
 }
 
 fn start(size: (u32, u32), bass: &str) -> Result<Browser> {
-    let browser = visit_in(Engine::asked(), size, "")?;
+    let browser = visit(size, "")?;
     enter(&browser, bass)?;
     Ok(browser)
 }
@@ -221,8 +222,8 @@ fn a_note_dragged_freely_says_what_chord_it_makes() -> Result<()> {
                 "The strip is silent: {strip}"
             );
         }
-        let shot = format!("target/shots/free-{}.png", size.0);
-        browser.shoot(&workspace().join(shot))?;
+        let picture = format!("free-{}.png", size.0);
+        browser.shoot(&shot(&picture))?;
         let name = browser.eval("document.getElementById('soprano-name').textContent")?;
         // Taken, the figures stand under the bass and the note belongs.
         let figures = browser.eval("document.querySelector('#would button').textContent")?;
@@ -241,23 +242,13 @@ fn a_note_dragged_freely_says_what_chord_it_makes() -> Result<()> {
     Ok(())
 }
 
-/// A MIDI keyboard that a test plays: `fakeMidi.send([status, key, force])`.
-const FAKE_MIDI: &str = "
-  const input = Object.create(MIDIInput.prototype, { onmidimessage: { value: null, writable: true } });
-  const access = Object.create(MIDIAccess.prototype, {
-    inputs: { value: new Map([['keys', input]]) },
-    onstatechange: { value: null, writable: true } });
-  Object.defineProperty(navigator, 'requestMIDIAccess', { value: () => Promise.resolve(access) });
-  window.fakeMidi = { send: bytes =>
-    input.onmidimessage(new MIDIMessageEvent('midimessage', { data: new Uint8Array(bytes) })) };";
-
 #[test]
 fn a_midi_key_sets_the_soprano() -> Result<()> {
-    if Engine::asked().is_skipped() || !Engine::asked().takes_a_made_midi() {
+    if Engine::asked().is_skipped() || Engine::asked().lacks(Need::Midi) {
         return Ok(());
     }
-    let browser = start((820, 1180), "C major: C3 F3 G3 C3")?;
-    browser.run(FAKE_MIDI, &json!([]))?;
+    let browser = visit_with_keys((820, 1180), "")?;
+    enter(&browser, "C major: C3 F3 G3 C3")?;
     open(&browser, "#midi-in")?;
     browser.click("#midi-in")?;
     browser
@@ -265,10 +256,10 @@ fn a_midi_key_sets_the_soprano() -> Result<()> {
     browser.click("[data-keys=soprano]")?;
     browser.click("#staff .chord[data-chord='0'] [data-part=bass]")?;
     for key in [64, 65, 67] {
-        browser.run("fakeMidi.send([0x90, arguments[0], 80]);", &json!([key]))?;
+        browser.run("sendMidi([0x90, arguments[0], 80]);", &json!([key]))?;
         let lit = format!("document.querySelector('#k{key}.down')");
         browser.wait_for(&lit)?;
-        browser.run("fakeMidi.send([0x80, arguments[0], 0]);", &json!([key]))?;
+        browser.run("sendMidi([0x80, arguments[0], 0]);", &json!([key]))?;
         browser.wait_for(&format!("!{lit}"))?;
     }
     let names = [
@@ -285,11 +276,11 @@ fn a_midi_key_sets_the_soprano() -> Result<()> {
 
 #[test]
 fn pins_that_quarrel_are_named_and_one_is_freed() -> Result<()> {
-    if Engine::asked().is_skipped() || !Engine::asked().takes_a_made_midi() {
+    if Engine::asked().is_skipped() || Engine::asked().lacks(Need::Midi) {
         return Ok(());
     }
-    let browser = start((820, 1180), "C major: C3 D3 E3 F3 G3 C3")?;
-    browser.run(FAKE_MIDI, &json!([]))?;
+    let browser = visit_with_keys((820, 1180), "")?;
+    enter(&browser, "C major: C3 D3 E3 F3 G3 C3")?;
     open(&browser, "#midi-in")?;
     browser.click("#midi-in")?;
     browser
@@ -298,8 +289,7 @@ fn pins_that_quarrel_are_named_and_one_is_freed() -> Result<()> {
     browser.click("#staff .chord[data-chord='0'] [data-part=bass]")?;
     // C D over C D: octaves that two pins force.
     for key in [72, 74] {
-        let press =
-            "fakeMidi.send([0x90, arguments[0], 80]); fakeMidi.send([0x80, arguments[0], 0]);";
+        let press = "sendMidi([0x90, arguments[0], 80]); sendMidi([0x80, arguments[0], 0]);";
         browser.run(press, &json!([key]))?;
     }
     browser.wait_for(&format!("{FAULTS} > 0"))?;
@@ -448,7 +438,7 @@ fn each_hand_has_its_reach_on_a_picture() -> Result<()> {
         ensure!(browser.eval("document.getElementById('right-span').value")? == "5");
         let told = browser.eval("document.getElementById('right-reach').textContent")?;
         ensure!(told.as_str().is_some_and(|it| it.contains("a sixth")), "{told}");
-        browser.shoot(&workspace().join(format!("target/shots/reach-{}.png", size.0)))?;
+        browser.shoot(&shot(&format!("reach-{}.png", size.0)))?;
         choose(&browser, "span", "8")?;
         browser.wait_for("document.querySelectorAll('#right-reach .white.within').length === 9")?;
         ensure!(covered("left")? == 9);
@@ -502,11 +492,8 @@ fn all_voices_are_listed_heard_and_marked() -> Result<()> {
         browser.run("document.getElementById('staff').scrollIntoView();", &json!([]))?;
         browser.wait_for("document.querySelectorAll('#staff .parallel').length >= 2")?;
         browser.click("#voices button")?;
-        // Without a sound device Firefox starts no clock for sound, so nothing lights there.
-        if browser.engine() != Engine::Firefox {
-            browser.wait_for("document.querySelector('#keyboard .down')")?;
-        }
-        browser.shoot(&workspace().join(format!("target/shots/voices-{}.png", size.0)))?;
+        browser.wait_for("document.querySelector('#keyboard .down')")?;
+        browser.shoot(&shot(&format!("voices-{}.png", size.0)))?;
         quiet(&browser)?;
     }
     Ok(())
@@ -514,10 +501,13 @@ fn all_voices_are_listed_heard_and_marked() -> Result<()> {
 
 #[test]
 fn where_there_is_no_midi_the_page_says_so() -> Result<()> {
-    if Engine::WebKit.is_skipped() {
+    if Engine::asked().is_skipped() {
         return Ok(());
     }
-    let browser = visit_in(Engine::WebKit, (820, 1180), "")?;
+    let browser = Browser::start(Engine::asked())?;
+    browser.size(820, 1180)?;
+    browser.run_first("delete Navigator.prototype.requestMIDIAccess;")?;
+    browser.open_page(page()?, "")?;
     open(&browser, "#midi-in")?;
     browser.click("#midi-in")?;
     browser.wait_for(

@@ -19,7 +19,9 @@ fn paste_bass(browser: &Browser, text: &str) -> Result<()> {
     ))
 }
 
-fn two_tabs(engine: Engine) -> Result<()> {
+#[test]
+fn two_tabs_do_not_write_over_each_other() -> Result<()> {
+    let engine = Engine::asked();
     if engine.is_skipped() {
         return Ok(());
     }
@@ -48,16 +50,6 @@ fn two_tabs(engine: Engine) -> Result<()> {
     quiet(&browser)
 }
 
-#[test]
-fn two_tabs_do_not_write_over_each_other_in_chromium() -> Result<()> {
-    two_tabs(Engine::Chromium)
-}
-
-#[test]
-fn two_tabs_do_not_write_over_each_other_in_firefox() -> Result<()> {
-    two_tabs(Engine::Firefox)
-}
-
 /// A browser whose storage is full, and one that forbids it.
 const REFUSALS: [&str; 2] = [
     "Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError'); };",
@@ -67,14 +59,13 @@ const REFUSALS: [&str; 2] = [
 
 #[test]
 fn a_browser_that_keeps_nothing_is_survived_and_said() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() {
         return Ok(());
     }
     for refusal in REFUSALS {
-        let browser = Browser::start(Engine::Chromium)?;
+        let browser = Browser::start(Engine::asked())?;
         browser.size(360, 740)?;
-        browser.devtools("Page.enable", &json!({}))?;
-        browser.devtools("Page.addScriptToEvaluateOnNewDocument", &json!({ "source": refusal }))?;
+        browser.run_first(refusal)?;
         browser.open_page(page()?, "")?;
         paste_bass(&browser, "C3 D3 E3")?;
         browser.wait_for(&format!("{NOTICE}.includes('keeps nothing')"))?;
@@ -92,7 +83,7 @@ fn a_browser_that_keeps_nothing_is_survived_and_said() -> Result<()> {
 
 #[test]
 fn a_tab_killed_at_any_moment_loses_nothing() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() {
         return Ok(());
     }
     let browser = visit((820, 900), "")?;
@@ -116,8 +107,10 @@ fn a_tab_killed_at_any_moment_loses_nothing() -> Result<()> {
         "document.getElementById('undo').click();",
         "document.getElementById('clear').click();",
     ];
+    // The page that goes is marked, so that it is not taken for the one that comes.
+    let reload = "document.documentElement.dataset.state = 'going'; location.reload();";
     for deed in deeds {
-        browser.run(&format!("{send} {deed} location.reload();"), &json!([]))?;
+        browser.run(&format!("{send} {deed} {reload}"), &json!([]))?;
         browser.wait_for("document.documentElement.dataset.state === 'ready'")?;
         let after = browser.run(&format!("{kept} return link;"), &json!([]))?;
         let link = browser.eval("localStorage.getItem('tastata.sketch')")?;
@@ -135,7 +128,7 @@ fn a_tab_killed_at_any_moment_loses_nothing() -> Result<()> {
         &format!(
             "{send} send('pointerdown', 0); send('pointermove', -12); send('pointermove', -40);
              const title = () => [...document.querySelectorAll('#staff [data-part=soprano] title')].map(t => t.textContent).join();
-             const shown = title(); location.reload(); return shown;"
+             const shown = title(); {reload} return shown;"
         ),
         &json!([]),
     )?;

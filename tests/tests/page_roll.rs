@@ -72,7 +72,7 @@ fn into_view(browser: &Browser, selector: &str) -> Result<()> {
 
 #[test]
 fn a_stroke_is_drawn_and_given_to_all() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() {
         return Ok(());
     }
     let browser = start()?;
@@ -106,7 +106,7 @@ fn a_stroke_is_drawn_and_given_to_all() -> Result<()> {
 
 #[test]
 fn the_line_of_dwelling_is_pulled_up_by_a_finger() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() {
         return Ok(());
     }
     let browser = start()?;
@@ -127,7 +127,7 @@ fn the_line_of_dwelling_is_pulled_up_by_a_finger() -> Result<()> {
 
 #[test]
 fn spice_holding_pitch_and_tuning_are_chosen_and_the_wolf_is_told() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() {
         return Ok(());
     }
     let browser = start()?;
@@ -167,7 +167,7 @@ fn spice_holding_pitch_and_tuning_are_chosen_and_the_wolf_is_told() -> Result<()
 
 #[test]
 fn a_prelude_is_made_in_one_press_and_plays_without_stalling_the_page() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() {
         return Ok(());
     }
     let browser = start()?;

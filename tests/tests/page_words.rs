@@ -16,7 +16,8 @@ use tastata::pitch::Tonality;
 use tastata::sketch::Sketch;
 use tastata::words::{Lang, Tongue};
 use tastata_tests::lesson::{sketch, with_soprano};
-use tastata_tests::{Browser, Engine, key, page, workspace};
+use tastata_tests::midi_keys::plug_in;
+use tastata_tests::{Browser, Engine, Need, key, page, shot};
 
 /// Words that are alike in languages, by the language they are met in; names of
 /// people and of formats, and single words of the trade, are so in all.
@@ -121,12 +122,12 @@ const VIEWS: [(&str, &str, &str); 16] = [
     ),
     (
         "with no MIDI keyboard yet",
-        "const access = Object.create(MIDIAccess.prototype); Object.defineProperty(access, 'inputs', { value: new Map() }); Object.defineProperty(access, 'onstatechange', { writable: true, value: null }); navigator.requestMIDIAccess = () => Promise.resolve(access); document.getElementById('practise-note').textContent = ''; document.getElementById('practise-midi').click();",
+        "navigator.requestMIDIAccess = midiWith(0); document.getElementById('practise-note').textContent = ''; document.getElementById('practise-midi').click();",
         "document.getElementById('practise-note').textContent",
     ),
     (
         "with a MIDI keyboard",
-        "const input = Object.create(MIDIInput.prototype); Object.defineProperty(input, 'onmidimessage', { writable: true, value: null }); const access = Object.create(MIDIAccess.prototype); Object.defineProperty(access, 'inputs', { value: new Map([['one', input]]) }); Object.defineProperty(access, 'onstatechange', { writable: true, value: null }); navigator.requestMIDIAccess = () => Promise.resolve(access); document.getElementById('practise-note').textContent = ''; document.getElementById('practise-midi').click();",
+        "navigator.requestMIDIAccess = midiWith(1); document.getElementById('practise-note').textContent = ''; document.getElementById('practise-midi').click();",
         "document.getElementById('practise-note').textContent",
     ),
 ];
@@ -242,7 +243,7 @@ fn views() -> Vec<(String, String, String)> {
     let own = |(view, way, until): &(&str, &str, &str)| {
         ((*view).to_owned(), (*way).to_owned(), (*until).to_owned())
     };
-    let midi = Engine::asked().takes_a_made_midi();
+    let midi = !Engine::asked().lacks(Need::Midi);
     let there = |(view, ..): &&(&str, &str, &str)| midi || !view.contains("MIDI");
     VIEWS.iter().filter(there).map(own).chain(views_of_links()).collect()
 }
@@ -263,8 +264,8 @@ fn texts(browser: &Browser, code: &str) -> Result<Vec<BTreeSet<String>>> {
         let found = found.as_array().into_iter().flatten().filter_map(Value::as_str);
         seen.push(found.map(str::to_owned).collect());
         if code == "de" {
-            let name = format!("target/shots/words-de-{}.png", view.replace(' ', "-"));
-            browser.shoot(&workspace().join(name))?;
+            let name = format!("words-de-{}.png", view.replace(' ', "-"));
+            browser.shoot(&shot(&name))?;
         }
     }
     Ok(seen)
@@ -277,6 +278,9 @@ fn nothing_on_the_page_is_left_in_english() -> Result<()> {
     }
     let browser = Browser::start(Engine::asked())?;
     browser.size(360, 740)?;
+    if !Engine::asked().lacks(Need::Midi) {
+        plug_in(&browser)?;
+    }
     let english = texts(&browser, "en")?;
     ensure!(english.iter().all(|view| view.len() > 150), "the views hold almost nothing");
     let mut left = Vec::new();

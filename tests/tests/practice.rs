@@ -9,11 +9,11 @@ use tastata::pitch::{Key, Tonality};
 use tastata::reading::read;
 use tastata::sketch::{Sketch, SketchNote};
 use tastata_tests::lesson::{Draw, sketch};
-use tastata_tests::midi_keys::{bytes, play_midi, plug_in};
+use tastata_tests::midi_keys::{bytes, play_midi, visit_with_keys};
 use tastata_tests::player::{HUMAN, Manner, roll};
 use tastata_tests::room::{hidden, press, text, type_bass};
 use tastata_tests::visit::{SIZES, quiet, visit, visit_by_touch};
-use tastata_tests::{Browser, Engine, Pointer, page};
+use tastata_tests::{Browser, Engine, Need, Pointer, page};
 
 const BASS: &str = "C major: C3 D3 E3 F3 G3 C3";
 
@@ -32,7 +32,7 @@ fn ready(fragment: &str) -> Result<Browser> {
 
 #[test]
 fn the_page_follows_a_player_and_waits() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() {
         return Ok(());
     }
     let piece = sketch(BASS);
@@ -64,7 +64,7 @@ fn the_page_follows_a_player_and_waits() -> Result<()> {
 
 #[test]
 fn a_bad_move_is_told_when_it_is_made() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() {
         return Ok(());
     }
     let browser = ready(&encode(&sketch("C major: C3:5/3 D3:5/3")))?;
@@ -81,7 +81,7 @@ fn a_bad_move_is_told_when_it_is_made() -> Result<()> {
 
 #[test]
 fn drills_and_the_ear_ask_tell_and_come_back() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() {
         return Ok(());
     }
     let browser = ready("")?;
@@ -131,7 +131,7 @@ fn chord(said: &str) -> Option<usize> {
 /// played; a wrong sonority held leads nowhere.
 #[test]
 fn a_player_on_a_midi_keyboard_is_followed() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() || Engine::asked().lacks(Need::Midi) {
         return Ok(());
     }
     let home = Tonality::parse("D minor").context("a key")?;
@@ -142,8 +142,7 @@ fn a_player_on_a_midi_keyboard_is_followed() -> Result<()> {
     };
     let reading = read(&piece);
     let count = reading.harmony.chords.len();
-    let browser = ready(&encode(&piece))?;
-    plug_in(&browser)?;
+    let browser = visit_with_keys(SIZES[2], &encode(&piece))?;
     begin(&browser, "practise-along")?;
     press(&browser, "along-stop")?;
     ensure!(browser.eval("window.midiAsked")? == 0, "the page asks without being told to");
@@ -210,12 +209,11 @@ fn a_player_on_a_midi_keyboard_is_followed() -> Result<()> {
 /// A bass is played in on a MIDI keyboard, note by note.
 #[test]
 fn a_bass_is_played_in() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() || Engine::asked().lacks(Need::Midi) {
         return Ok(());
     }
-    let browser = ready("")?;
+    let browser = visit_with_keys(SIZES[2], "")?;
     type_bass(&browser, "C3")?;
-    plug_in(&browser)?;
     press(&browser, "practise")?;
     press(&browser, "practise-midi")?;
     press(&browser, "practise-close")?;
@@ -236,11 +234,12 @@ fn a_bass_is_played_in() -> Result<()> {
 /// Where a browser has no MIDI the page says so, and the keys of the screen do.
 #[test]
 fn without_midi_the_page_says_so() -> Result<()> {
-    if Engine::WebKit.is_skipped() {
+    if Engine::asked().is_skipped() {
         return Ok(());
     }
-    let browser = Browser::start(Engine::WebKit)?;
+    let browser = Browser::start(Engine::asked())?;
     browser.size(820, 1180)?;
+    browser.run_first("delete Navigator.prototype.requestMIDIAccess;")?;
     browser.open_page(page()?, "")?;
     press(&browser, "practise")?;
     press(&browser, "practise-midi")?;
@@ -254,7 +253,7 @@ fn without_midi_the_page_says_so() -> Result<()> {
 /// strike next: the bass, then up to the soprano, then the next bass.
 #[test]
 fn the_keys_of_a_phone_follow_the_player() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() {
         return Ok(());
     }
     let piece = sketch(BASS);

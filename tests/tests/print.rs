@@ -1,13 +1,15 @@
-//! What comes out of the printer: the PDF that Chromium makes of the page, at both papers, for a
+//! What comes out of the printer: the PDF that the browser makes of the page, at both papers, for a
 //! short piece with a blank soprano and its answer, and for one of six pages.
 
-use anyhow::{Context, Result, ensure};
-use base64::{Engine as _, engine::general_purpose::STANDARD};
+use std::io::Read;
+
+use anyhow::{Result, ensure};
+use flate2::read::ZlibDecoder;
 use serde_json::json;
 use tastata::bass::read_bass;
 use tastata::files::{Linked, encode, open};
 use tastata::sketch::Sketch;
-use tastata_tests::{Browser, Engine, page, workspace};
+use tastata_tests::{Browser, Engine, Need, page, shot};
 
 fn sketch(title: &str, bass: &str) -> Sketch {
     let read = read_bass(bass, None);
@@ -15,22 +17,39 @@ fn sketch(title: &str, bass: &str) -> Sketch {
     Sketch { title: title.to_string(), tonality: read.tonality, notes, ..Sketch::default() }
 }
 
-/// The sheet of paper of each page, in points, width before height, rounded.
-fn printed(browser: &Browser, name: &str) -> Result<Vec<String>> {
-    let wishes = json!({ "preferCSSPageSize": true, "printBackground": true });
-    let pdf = browser.devtools("Page.printToPDF", &wishes)?;
-    let pdf = STANDARD.decode(pdf["data"].as_str().context("No PDF")?)?;
-    std::fs::write(workspace().join(format!("target/shots/{name}.pdf")), &pdf)?;
-    let text = String::from_utf8_lossy(&pdf);
+/// Width and height of the paper of each page, in points.
+fn printed(browser: &Browser, name: &str) -> Result<Vec<(f64, f64)>> {
+    let pdf = browser.print()?;
+    std::fs::write(shot(&format!("{name}.pdf")), &pdf)?;
+    let text = unpacked(&pdf);
     let boxes = text.split("/MediaBox [").skip(1).filter_map(|rest| rest.split(']').next());
     boxes
         .map(|numbers| {
             let numbers: Vec<f64> =
                 numbers.split_whitespace().map(str::parse).collect::<Result<_, _>>()?;
             let [_, _, width, height] = numbers[..] else { anyhow::bail!("{numbers:?}") };
-            Ok(format!("{width:.0}x{height:.0}"))
+            Ok((width, height))
         })
         .collect()
+}
+
+/// The text of a PDF, followed by what is packed in it.
+fn unpacked(pdf: &[u8]) -> String {
+    let mut all = pdf.to_vec();
+    let mark = b"stream\n";
+    for at in (0..pdf.len()).filter(|&at| pdf[at..].starts_with(mark)) {
+        // What is not packed, or in another way, stays as it is.
+        drop(ZlibDecoder::new(&pdf[at + mark.len()..]).read_to_end(&mut all));
+    }
+    String::from_utf8_lossy(&all).into_owned()
+}
+
+/// So many pages, each of this size. Engines round to a whole point.
+fn are(pages: &[(f64, f64)], count: usize, (width, height): (f64, f64)) -> Result<()> {
+    let near = |a: f64, b: f64| (a - b).abs() < 1.01;
+    let right = pages.iter().all(|it| near(it.0, width) && near(it.1, height));
+    ensure!(pages.len() == count && right, "{pages:?}, not {count} of {width} by {height}");
+    Ok(())
 }
 
 fn choose(browser: &Browser, paper: &str) -> Result<()> {
@@ -39,15 +58,15 @@ fn choose(browser: &Browser, paper: &str) -> Result<()> {
     browser.run(script, &json!([paper])).map(drop)
 }
 
-const PAPERS: [(&str, &str); 2] = [("a4", "595x842"), ("letter", "612x792")];
+const PAPERS: [(&str, (f64, f64)); 2] = [("a4", (595.28, 841.89)), ("letter", (612.0, 792.0))];
 const ADDRESS: &str = "https://school.example/tastata.html";
 
 #[test]
 fn a_task_and_its_answer_fill_a_page_each() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() || Engine::asked().lacks(Need::Printing) {
         return Ok(());
     }
-    let browser = Browser::start(Engine::Chromium)?;
+    let browser = Browser::start(Engine::asked())?;
     browser.size(820, 1180)?;
     let link = encode(&sketch("Evening", "D minor: D3 C#3:6 D3 G2:6/5 A2:4-3 D2"));
     browser.open_page(page()?, &link)?;
@@ -66,7 +85,7 @@ fn a_task_and_its_answer_fill_a_page_each() -> Result<()> {
     browser.wait_for("document.querySelectorAll('#print-preview > svg').length === 2")?;
     for (paper, size) in PAPERS {
         choose(&browser, paper)?;
-        assert_eq!(printed(&browser, &format!("short-{paper}"))?, [size, size]);
+        are(&printed(&browser, &format!("short-{paper}"))?, 2, size)?;
     }
     let of = |page: u32, what: &str| {
         browser.eval(&format!(
@@ -91,17 +110,17 @@ fn a_task_and_its_answer_fill_a_page_each() -> Result<()> {
 
 #[test]
 fn a_piece_of_six_pages_breaks_between_its_systems() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() || Engine::asked().lacks(Need::Printing) {
         return Ok(());
     }
-    let browser = Browser::start(Engine::Chromium)?;
+    let browser = Browser::start(Engine::asked())?;
     let scale = "C3 D3 E3 F3 G3 A3 B3 C4 B3 A3 G3 F3 E3 D3 ".repeat(37);
     let link = encode(&sketch("A long walk", &scale));
     browser.open_page(page()?, &link)?;
     for (paper, size) in PAPERS {
         // The browser's own command prints the same sheet, on the paper last chosen.
         browser.run("localStorage.setItem('tastata.paper', arguments[0])", &json!([paper]))?;
-        assert_eq!(printed(&browser, &format!("long-{paper}"))?, [size; 6]);
+        are(&printed(&browser, &format!("long-{paper}"))?, 6, size)?;
         let chords = "[...document.querySelectorAll('#paper .chord')].map(it => +it.dataset.chord)";
         let chords = browser.eval(chords)?;
         let expected: Vec<usize> = (0..37 * 14).collect();
@@ -112,18 +131,18 @@ fn a_piece_of_six_pages_breaks_between_its_systems() -> Result<()> {
 
 /// Firefox copies a page to print it, and leaves out signs that it has not yet looked up.
 #[test]
-fn firefox_prints_the_signs_too() -> Result<()> {
-    if Engine::Firefox.is_skipped() {
+fn the_signs_are_printed_too() -> Result<()> {
+    if Engine::asked().is_skipped() || Engine::asked().lacks(Need::Printing) {
         return Ok(());
     }
-    let browser = Browser::start(Engine::Firefox)?;
+    let browser = Browser::start(Engine::asked())?;
     browser.open_page(page()?, "")?;
     let whole = browser.print()?;
-    std::fs::write(workspace().join("target/shots/firefox.pdf"), &whole)?;
+    std::fs::write(shot("signs.pdf"), &whole)?;
     browser.run("document.getElementById('signs').remove()", &json!([]))?;
     let bare = browser.print()?;
     ensure!(
-        whole.len() > 3 * bare.len(),
+        whole.len() > 2 * bare.len(),
         "{} bytes with signs, {} without",
         whole.len(),
         bare.len()
@@ -134,7 +153,7 @@ fn firefox_prints_the_signs_too() -> Result<()> {
 /// What hangs on an exercise's sheet is what its student may see.
 #[test]
 fn the_sheet_of_an_exercise_gives_nothing_away() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() || Engine::asked().lacks(Need::Printing) {
         return Ok(());
     }
     let piece = sketch("Evening", "D minor: D3 C#3 D3 G2 A2 D2");
@@ -149,7 +168,7 @@ fn the_sheet_of_an_exercise_gives_nothing_away() -> Result<()> {
         Linked::Set(set) => assert_eq!(set.exercises[0].asks.len(), 2),
         other => anyhow::bail!("{other:?}"),
     }
-    let browser = Browser::start(Engine::Chromium)?;
+    let browser = Browser::start(Engine::asked())?;
     browser.open_page(page()?, &link)?;
     printed(&browser, "exercise")?;
     let found =

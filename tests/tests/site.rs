@@ -1,25 +1,12 @@
 //! The page as a site: installable, kept for use without a network, and never replaced by a newer
 //! one before its user says so.
 
-use std::path::{Path, PathBuf};
-use std::process::Command;
+use std::path::Path;
 
 use anyhow::{Context, Result, ensure};
 use serde_json::json;
 use sha2::{Digest, Sha256};
-use tastata_tests::{Browser, Engine, Server, workspace};
-
-fn site() -> Result<PathBuf> {
-    let out = workspace().join("target/browsers/site");
-    let done = Command::new(env!("CARGO"))
-        .current_dir(workspace())
-        .args(["run", "--quiet", "--release", "--package", "tastata-www", "--", "site", "-o"])
-        .arg(&out)
-        .output()
-        .context("The packer could not be started")?;
-    ensure!(done.status.success(), "{}", String::from_utf8_lossy(&done.stderr));
-    Ok(out)
-}
+use tastata_tests::{Browser, Engine, Need, Server, site};
 
 /// A copy of the site that a test may change.
 fn copy(site: &Path) -> Result<tempfile::TempDir> {
@@ -60,20 +47,34 @@ const TOLD: &str = "!document.getElementById('notice').hidden \
                     && !document.getElementById('notice-act').hidden";
 const MARK: &str = "document.documentElement.dataset.mark || ''";
 
+/// Chromium alone says why it would not install a page.
 #[test]
-fn chromium_finds_it_installable_and_it_starts_without_a_network() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+fn it_is_installable() -> Result<()> {
+    if Engine::asked().is_skipped() || Engine::asked().lacks(Need::Installing) {
         return Ok(());
     }
-    let folder = copy(&site()?)?;
+    let folder = copy(site()?)?;
     let server = Server::start(folder.path().to_owned())?;
-    let browser = Browser::start(Engine::Chromium)?;
+    let browser = Browser::start(Engine::asked())?;
     start(&browser, &server)?;
     browser.wait_for(KEPT)?;
     let errors = browser.devtools("Page.getInstallabilityErrors", &json!({}))?;
     assert_eq!(errors["installabilityErrors"], json!([]));
     let manifest = browser.devtools("Page.getAppManifest", &json!({}))?;
     assert_eq!(manifest["errors"], json!([]));
+    Ok(())
+}
+
+#[test]
+fn it_starts_without_a_network() -> Result<()> {
+    if Engine::asked().is_skipped() {
+        return Ok(());
+    }
+    let folder = copy(site()?)?;
+    let server = Server::start(folder.path().to_owned())?;
+    let browser = Browser::start(Engine::asked())?;
+    start(&browser, &server)?;
+    browser.wait_for(KEPT)?;
     // Of its own folder, and of nothing else; of the page's own doing, only what keeps it.
     for asked in server.asked() {
         let own = ["/", "/worker.js", "/tastata.webmanifest", "/icon-192.png", "/icon-512.png"];
@@ -94,12 +95,12 @@ fn chromium_finds_it_installable_and_it_starts_without_a_network() -> Result<()>
 
 #[test]
 fn a_newer_version_is_told_of_and_taken_only_when_asked() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() {
         return Ok(());
     }
-    let folder = copy(&site()?)?;
+    let folder = copy(site()?)?;
     let server = Server::start(folder.path().to_owned())?;
-    let browser = Browser::start(Engine::Chromium)?;
+    let browser = Browser::start(Engine::asked())?;
     start(&browser, &server)?;
     browser.wait_for(KEPT)?;
     ensure!(browser.eval(TOLD)? == false, "there is nothing newer yet");

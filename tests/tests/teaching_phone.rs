@@ -3,6 +3,8 @@
 //! keyboard; a set speaks the language its teacher chose, unless the reader has chosen.
 //! Pictures go to `target/shots`.
 
+use std::time::Duration;
+
 use anyhow::{Context, Result, ensure};
 use serde_json::{Value, json};
 use tastata::files::{Linked, encode_set, open};
@@ -14,10 +16,10 @@ use tastata::lesson::{
 use tastata::pitch::{Key, Tonality};
 use tastata::words::{NoteNames, Tongue};
 use tastata_tests::lesson::{sketch, with_soprano};
-use tastata_tests::midi_keys::{bytes, play_midi, plug_in};
+use tastata_tests::midi_keys::{bytes, play_midi, visit_with_keys};
 use tastata_tests::room::{choose, choose_base, hand_in, press, strike, text};
 use tastata_tests::visit::{SIZES, quiet, visit, visit_by_touch};
-use tastata_tests::{Browser, Engine, Pointer, workspace};
+use tastata_tests::{Browser, Engine, Need, Pointer, page, shot};
 
 const TASK: &str = "Read the bass twice, sing it once, then work slowly from the cadence \
      backwards. Keep the hands quiet and let the outer voices lead.";
@@ -56,7 +58,8 @@ const WRONG: &str = "
   const box = it => document.querySelector(it).getBoundingClientRect();
   const desk = box('#desk'), dock = box('.dock'), wrong = [];
   const system = document.querySelector('#staff .system').getBoundingClientRect();
-  if (system.top < desk.bottom - 1) wrong.push(`staff ${system.top} under the task ${desk.bottom}`);
+  // Some pixels of a system are air; Firefox leaves three of them under the task.
+  if (system.top < desk.bottom - 5) wrong.push(`staff ${system.top} under the task ${desk.bottom}`);
   if (system.bottom > dock.top + 1) wrong.push(`staff ${system.bottom} under the dock ${dock.top}`);
   if (dock.bottom > innerHeight + 1) wrong.push(`dock ends at ${dock.bottom}`);
   if (document.getElementById('overview').checkVisibility()) wrong.push('two keyboards');
@@ -72,13 +75,16 @@ const WRONG: &str = "
 
 #[test]
 fn task_staff_and_one_keyboard_are_seen_on_a_phone() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() {
         return Ok(());
     }
     let mut wrong = Vec::new();
     for (width, height) in [(360, 740), (390, 844), (740, 360), (844, 390)] {
+        let browser = visit_by_touch((width, height), "")?;
         for (name, exercise) in kinds() {
-            let browser = visit_by_touch((width, height), &link(exercise, Speech::default()))?;
+            // As in a browser that has kept nothing.
+            browser.run("localStorage.clear();", &json!([]))?;
+            browser.open_page(page()?, &link(exercise, Speech::default()))?;
             browser.wait_for("document.body.classList.contains('handheld')")?;
             // The whole task is there to be read, and folds to a line once it is.
             let line = "document.getElementById('desk-task').clientHeight";
@@ -86,9 +92,17 @@ fn task_staff_and_one_keyboard_are_seen_on_a_phone() -> Result<()> {
             ensure!(text(&browser, "desk-task")?.starts_with(TASK));
             browser.press("#desk-fold", Pointer::Finger)?;
             browser.wait_for(&format!("{line} < 50 && {line} < {whole}"))?;
-            let shot = format!("target/shots/phone-{name}-{width}x{height}.png");
-            browser.shoot(&workspace().join(shot))?;
-            let found = browser.run(WRONG, &json!([]))?;
+            let picture = format!("phone-{name}-{width}x{height}.png");
+            browser.shoot(&shot(&picture))?;
+            // What was folded is still on its way.
+            let mut found = browser.run(WRONG, &json!([]))?;
+            for _ in 0..60 {
+                if found == json!([]) {
+                    break;
+                }
+                std::thread::sleep(Duration::from_millis(50));
+                found = browser.run(WRONG, &json!([]))?;
+            }
             let found = found.as_array().into_iter().flatten().filter_map(Value::as_str);
             wrong.extend(found.map(|it| format!("{name}, {width} by {height}: {it}")));
             quiet(&browser)?;
@@ -101,7 +115,7 @@ fn task_staff_and_one_keyboard_are_seen_on_a_phone() -> Result<()> {
 /// On a larger screen everything is where it was.
 #[test]
 fn the_desk_of_a_tablet_keeps_its_tools() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() {
         return Ok(());
     }
     let (_, exercise) = kinds().swap_remove(2);
@@ -123,7 +137,7 @@ fn the_desk_of_a_tablet_keeps_its_tools() -> Result<()> {
 /// one keyboard on a phone; no scroll bars, nothing under anything else.
 #[test]
 fn a_projection_shows_the_hands_on_every_screen() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() {
         return Ok(());
     }
     for (width, height) in [(360, 740), (740, 360), (820, 1180), (1920, 1080)] {
@@ -139,7 +153,7 @@ fn a_projection_shows_the_hands_on_every_screen() -> Result<()> {
                 "document.getElementById('project-name').textContent === '{step}'"
             ))?;
         }
-        browser.shoot(&workspace().join(format!("target/shots/project-{width}x{height}.png")))?;
+        browser.shoot(&shot(&format!("project-{width}x{height}.png")))?;
         let marks = "[...document.querySelectorAll('#keyboard .hand')].filter(it => it.checkVisibility()).length";
         let marks = browser.eval(marks)?.as_u64();
         ensure!(marks > Some(2), "{size}: {marks:?} fingers are seen");
@@ -163,7 +177,7 @@ fn a_projection_shows_the_hands_on_every_screen() -> Result<()> {
 /// Playing along on a phone, the hands stand on the keys and the staff is seen.
 #[test]
 fn playing_along_on_a_phone_keeps_staff_and_hands_in_sight() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() {
         return Ok(());
     }
     let (_, exercise) = kinds().swap_remove(4);
@@ -211,7 +225,7 @@ fn done(browser: &Browser) -> Result<()> {
 
 #[test]
 fn a_chord_played_by_finger_writes_its_figures() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() {
         return Ok(());
     }
     let browser = visit_by_touch(SIZES[0], &link(to_figure(), Speech::default()))?;
@@ -253,13 +267,12 @@ fn a_chord_played_by_finger_writes_its_figures() -> Result<()> {
 
 #[test]
 fn a_chord_played_on_a_midi_keyboard_writes_its_figures_and_goes_on() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() || Engine::asked().lacks(Need::Midi) {
         return Ok(());
     }
-    let browser = visit(SIZES[2], &link(to_figure(), Speech::default()))?;
+    let browser = visit_with_keys(SIZES[2], &link(to_figure(), Speech::default()))?;
     browser.wait_for("document.body.classList.contains('figuring')")?;
     choose_base(&browser)?;
-    plug_in(&browser)?;
     browser
         .run("document.getElementById('midi-in').closest('details').open = true;", &json!([]))?;
     press(&browser, "midi-in")?;
@@ -285,7 +298,7 @@ fn a_chord_played_on_a_midi_keyboard_writes_its_figures_and_goes_on() -> Result<
 
 #[test]
 fn a_set_speaks_its_teachers_language_unless_the_reader_has_chosen() -> Result<()> {
-    if Engine::Chromium.is_skipped() {
+    if Engine::asked().is_skipped() {
         return Ok(());
     }
     // The teacher chooses on the page.

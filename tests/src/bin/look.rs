@@ -1,4 +1,4 @@
-//! Takes a picture of a packed page in Chromium, for whoever works on it:
+//! Takes a picture of a packed page, in Chromium unless `TASTATA_ENGINE` says otherwise, for whoever works on it:
 //! `cargo run -p tastata-tests --bin look -- PAGE OUT.png WIDTHxHEIGHT [SCRIPT.js] [--dark] [--touch]`.
 //! The script is the body of an `async` function, run before the picture is taken; what it returns is
 //! printed, and so is everything the page complained about.
@@ -7,7 +7,7 @@ use std::path::PathBuf;
 use std::process::ExitCode;
 
 use anyhow::{Context, Result, bail};
-use tastata_tests::{Browser, Engine, Scheme};
+use tastata_tests::{Browser, Engine, Taste};
 
 const USAGE: &str = "look PAGE OUT.png WIDTHxHEIGHT [SCRIPT.js] [--dark] [--touch]";
 
@@ -31,11 +31,13 @@ fn look() -> Result<()> {
     let (width, height) = size.split_once('x').context(USAGE)?;
     let script = words.next().map(std::fs::read_to_string).transpose().context(USAGE)?;
 
-    let browser = Browser::start(Engine::Chromium)?;
+    let dark = flags.iter().any(|flag| flag == "--dark");
+    let taste = if dark { Taste::Dark } else { Taste::Light };
+    let browser = Browser::start_for(Engine::asked(), taste)?;
     browser.size(width.parse().context(USAGE)?, height.parse().context(USAGE)?)?;
     for flag in flags {
         match flag.as_str() {
-            "--dark" => browser.prefer(Scheme::Dark)?,
+            "--dark" => {}
             "--touch" => browser.have_touch_screen()?,
             _ => bail!(USAGE),
         }
