@@ -90,7 +90,9 @@ fn task_staff_and_one_keyboard_are_seen_on_a_phone() -> Result<()> {
             let line = "document.getElementById('desk-task').clientHeight";
             let whole = browser.eval(line)?.as_f64().context("a height")?;
             ensure!(text(&browser, "desk-task")?.starts_with(TASK));
-            browser.press("#desk-fold", Pointer::Finger)?;
+            // By mouse, since under load Firefox was seen to make no click of a touch soon after a
+            // page has opened; a finger folds it in the tests below.
+            browser.press("#desk-fold", Pointer::Mouse)?;
             browser.wait_for(&format!("{line} < 50 && {line} < {whole}"))?;
             let picture = format!("phone-{name}-{width}x{height}.png");
             browser.shoot(&shot(&picture))?;
