@@ -39,7 +39,7 @@ const CHANGE: i32 = 30;
 /// Each sharp or flat between their signatures.
 const DISTANCE: i32 = 4;
 /// Doing so without a chord in common.
-const NO_HINGE: i32 = 18;
+pub(super) const NO_HINGE: i32 = 18;
 /// A hinge with a note outside one of the two scales.
 pub(super) const FOREIGN_HINGE: i32 = 8;
 /// A note under a rule, away from the tonality that the counted usage reads it in.
@@ -134,11 +134,6 @@ pub(super) fn change(from: Tonality, to: Tonality) -> i32 {
     let apart = (from.signature() - to.signature()).abs();
     let parallel = from.tonic == to.tonic && from.mode != to.mode;
     CHANGE + if parallel { DISTANCE * 2 } else { DISTANCE * apart }
-}
-
-/// The same without a common chord.
-pub(super) fn turn(from: Tonality, to: Tonality) -> i32 {
-    change(from, to) + NO_HINGE
 }
 
 /// What given figures cost in a tonality: how many tones lie outside its scale.

@@ -6,10 +6,16 @@ use super::lexicon::{self, Sets, Shape};
 use crate::pitch::Mode;
 use std::sync::LazyLock;
 
+/// Where counted pairs are followed, the duties of the chords say again part of what the
+/// counts have said, and weigh so much less.
+const DUTIES: i32 = 5;
+
 /// The costs of one mode, by the second chord's number and then the first's.
 pub(super) struct Joins {
     chords: usize,
     costs: Vec<i32>,
+    /// The same beside counted pairs.
+    light: Vec<i32>,
 }
 
 static JOINS: LazyLock<[Joins; 2]> =
@@ -28,12 +34,15 @@ impl Joins {
             let (first, _) = ends(to);
             costs.extend(shapes.iter().map(|from| costs::step(&ends(from).1, &first)));
         }
-        Joins { chords: shapes.len(), costs }
+        let light = costs.iter().map(|cost| cost / DUTIES).collect();
+        Joins { chords: shapes.len(), costs, light }
     }
 
-    /// What it costs to go from one chord, by its number, to another.
-    pub(super) fn cost(&self, from: usize, to: usize) -> i32 {
-        self.costs.get(to * self.chords + from).copied().unwrap_or(0)
+    /// What it costs to go to a chord, by its number, from each chord in turn; less
+    /// where counted pairs are followed.
+    pub(super) fn to(&self, to: usize, counted: bool) -> &[i32] {
+        let costs = if counted { &self.light } else { &self.costs };
+        costs.get(to * self.chords..(to + 1) * self.chords).unwrap_or_default()
     }
 }
 

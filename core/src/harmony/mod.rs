@@ -78,7 +78,9 @@ pub fn harmonise_by(sketch: &Sketch, tonalities: &[Option<Tonality>], manner: &M
         manner,
         memo: Memo::default(),
     };
-    if !question.version.is_counted() {
+    // Where every tonality is fixed there is nothing to be led to.
+    let told = !fixed.is_empty() && fixed.iter().all(Option::is_some);
+    if !question.version.is_counted() && !told {
         question.led = path::led(&question);
     }
     let (found, _) = path::solve(&question);

@@ -26,10 +26,6 @@ const REACH: i32 = 5;
 const OUTSIDE_STOCK: i32 = 40;
 /// A chord this likely in the usage is offered however daring it is.
 const HEARD: f64 = 0.02;
-/// Where usage is followed, the counted pairs and the duties of the chords say again
-/// part of what the counts have said, and weigh so much less.
-const PAIRS: i32 = 2;
-const DUTIES: i32 = 5;
 /// From this wish for daring on, a diminished seventh of the stock may be respelled.
 const RESPELLS: u8 = 3;
 /// How many of the cheapest readings of a chord may turn into others.
@@ -109,9 +105,30 @@ struct Open {
     last: Sets,
 }
 
+/// What it costs to change among the tonalities considered, worked out once.
+struct Changes {
+    keys: usize,
+    costs: Vec<i32>,
+}
+
+impl Changes {
+    fn among(keys: &[Local]) -> Changes {
+        let from = |from: &Local| {
+            let from = from.tonality;
+            keys.iter().map(move |to| costs::change(from, to.tonality))
+        };
+        Changes { keys: keys.len(), costs: keys.iter().flat_map(from).collect() }
+    }
+
+    fn cost(&self, from: usize, to: usize) -> i32 {
+        self.costs.get(from * self.keys + to).copied().unwrap_or(0)
+    }
+}
+
 /// The best reading of the whole line and its cost.
 pub(super) fn solve(question: &Question) -> (Vec<Found>, i32) {
     let keys = tonalities(question);
+    let changes = Changes::among(&keys);
     let spots = &question.line.spots;
     let mut all: Vec<Vec<State>> = Vec::with_capacity(spots.len());
     let mut before: Vec<Open> = Vec::new();
@@ -119,7 +136,7 @@ pub(super) fn solve(question: &Question) -> (Vec<Found>, i32) {
         let open = candidates(question, &keys, at);
         let states = match all.last() {
             None => first_states(question, &keys, &open),
-            Some(last) => next_states(question, at, &keys, (&before, last), &open),
+            Some(last) => next_states(question, at, (&keys, &changes), (&before, last), &open),
         };
         all.push(states);
         before = open;
@@ -387,7 +404,7 @@ fn first_states(question: &Question, keys: &[Local], open: &[Open]) -> Vec<State
 fn next_states(
     question: &Question,
     at: usize,
-    keys: &[Local],
+    (keys, changes): (&[Local], &Changes),
     (before, last): (&[Open], &[State]),
     open: &[Open],
 ) -> Vec<State> {
@@ -403,17 +420,13 @@ fn next_states(
         _ => vec![None; keys.len()],
     };
     let joins: Vec<&Joins> = keys.iter().map(|key| Joins::of(key.tonality.mode)).collect();
-    // Within one tonality.
-    let step = |from: &Open, to: &Open| match (from.chord, to.chord) {
-        (FoundChord::Stock(one), FoundChord::Stock(other)) => {
-            let step = joins[to.key].cost(one, other);
-            match pairs[to.key] {
-                Some(pairs) => pairs.cost(one, other) / PAIRS + step / DUTIES,
-                None => step,
-            }
-        }
-        _ => costs::step(&from.last, &to.first),
+    // The earlier chords by their numbers in the stock, close together for the loop below.
+    let number = |open: &Open| match open.chord {
+        FoundChord::Stock(number) => Some(number),
+        _ => None,
     };
+    let numbers: Vec<(i32, Option<usize>)> =
+        std::iter::zip(last, before).map(|(state, open)| (state.cost, number(open))).collect();
     let ranges = |of: &[Open]| {
         let mut ranges = vec![0..0; keys.len()];
         for (index, open) in of.iter().enumerate() {
@@ -434,15 +447,25 @@ fn next_states(
         .iter()
         .map(|open| {
             let mut cheapest = (i32::MAX, 0);
+            let pairs = pairs[open.key];
+            let to = number(open).map(|it| (it, joins[open.key].to(it, pairs.is_some())));
             for index in earlier[open.key].clone() {
-                let cost = last[index].cost + step(&before[index], open);
-                cheapest = cheapest.min((cost, index));
+                let (cost, from) = numbers[index];
+                let step = match (from, to) {
+                    (Some(from), Some((to, joins))) => {
+                        let pair = pairs.map_or(0, |pairs| pairs.cost(from, to));
+                        pair + joins.get(from).copied().unwrap_or(0)
+                    }
+                    _ => costs::step(&before[index].last, &open.first),
+                };
+                if cost + step < cheapest.0 {
+                    cheapest = (cost + step, index);
+                }
             }
             for &(cost, index) in &best {
                 let from = &before[index];
                 if from.key != open.key {
-                    let turned =
-                        cost + costs::turn(keys[from.key].tonality, keys[open.key].tonality);
+                    let turned = cost + changes.cost(from.key, open.key) + costs::NO_HINGE;
                     // Most turns are too dear whatever the step.
                     if turned + costs::LEAST_STEP <= cheapest.0 {
                         let step = costs::step(&from.last, &open.first);
@@ -460,7 +483,7 @@ fn next_states(
             }
         })
         .collect();
-    read_anew(question, keys, open, &mut states);
+    read_anew(question, (keys, changes), open, &mut states);
     for (state, open) in states.iter_mut().zip(open) {
         state.cost = state.cost.saturating_add(open.emission);
     }
@@ -469,17 +492,20 @@ fn next_states(
 
 /// Lets a chord reached in one tonality be left in another, a diminished seventh
 /// also by the other spellings of its keys. The states hold the cost of arrival only.
-fn read_anew(question: &Question, keys: &[Local], open: &[Open], states: &mut [State]) {
+fn read_anew(
+    question: &Question,
+    (keys, changes): (&[Local], &Changes),
+    open: &[Open],
+    states: &mut [State],
+) {
     let turns = |open: &Open| {
         let given = matches!(open.chord, FoundChord::Given | FoundChord::Turned(_));
         given || question.daring >= RESPELLS
     };
     let same = |index: usize| {
         let open = &open[index];
-        match lexicon::diminished_keys(open.first.sounding).filter(|_| turns(open)) {
-            Some(keys) => (keys, keys),
-            None => (open.first.sounding, open.last.sounding),
-        }
+        let turned = turns(open).then(|| lexicon::diminished_keys(open.first.sounding)).flatten();
+        turned.map_or((open.first.sounding, open.last.sounding), |keys| (keys, keys))
     };
     let mut order: Vec<((u64, u64), i32, usize)> =
         (0..open.len()).map(|index| (same(index), states[index].cost, index)).collect();
@@ -499,8 +525,7 @@ fn read_anew(question: &Question, keys: &[Local], open: &[Open], states: &mut [S
                 } else {
                     (Joint::Respelled, costs::RESPELLED)
                 };
-                let change = costs::change(keys[from].tonality, keys[to].tonality);
-                let cost = cost.saturating_add(change + price);
+                let cost = cost.saturating_add(changes.cost(from, to) + price);
                 if cost < states[target].cost {
                     states[target].cost = cost;
                     states[target].hinge = Some(source);

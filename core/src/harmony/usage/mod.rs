@@ -27,6 +27,9 @@ const NAT: f64 = 8.0;
 const LEAN: f64 = 5.0;
 /// The same for pairs of chords.
 const PAIR_LEAN: f64 = 8.0;
+/// Counted pairs say again part of what the counts of each chord have said, and weigh so
+/// much less.
+const PAIRS: i32 = 2;
 /// Likelihood of a chord nobody counted.
 const UNHEARD: f64 = 0.004;
 /// Likelihood of a figure nobody counted.
@@ -328,7 +331,7 @@ fn pair_costs<'a>(
         for (column, in_column) in columns.iter().enumerate() {
             let expected = if total > 0.0 { in_row * in_column / total } else { 0.0 };
             let found = counts[row * width + column];
-            costs.push(cost((found + PAIR_LEAN) / (expected + PAIR_LEAN)));
+            costs.push(cost((found + PAIR_LEAN) / (expected + PAIR_LEAN)) / PAIRS);
         }
     }
     Pairs { first, second, width, costs }
