@@ -154,3 +154,18 @@ proptest! {
         }
     }
 }
+
+#[test]
+fn a_changed_length_is_read_anew() {
+    let read_bass = |text: &str| tastata::bass::read_bass(text, None).notes;
+    // Between slow notes the quick ones pass, and have no chords of their own.
+    let [slow, quick] = ["c3=4 d=4 e=4 f=4 g=4", "c3=4 d=8 e=8 f=4 g=4"].map(|text| Sketch {
+        notes: read_bass(text).iter().map(|note| note.to_sketch()).collect(),
+        ..Sketch::default()
+    });
+    let mut rereader = Rereader::default();
+    let first = rereader.read(&slow);
+    let second = rereader.read(&quick);
+    assert_ne!(first.harmony.chords.len(), second.harmony.chords.len());
+    assert_eq!(second, read(&quick));
+}
