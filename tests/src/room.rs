@@ -59,7 +59,7 @@ pub fn type_bass(browser: &Browser, bass: &str) -> Result<()> {
 
 /// Chooses a chord on the staff.
 pub fn choose_chord(browser: &Browser, chord: usize) -> Result<()> {
-    browser.click(&format!("#staff [data-part=bass][data-chord='{chord}'] use:last-of-type"))?;
+    browser.click(&format!("#staff [data-part=bass][data-chord='{chord}'] path:first-of-type"))?;
     browser.wait_for(&format!("document.querySelector('#staff .selected[data-chord=\"{chord}\"]')"))
 }
 

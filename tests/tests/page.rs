@@ -15,7 +15,7 @@ const FAULTS: &str = "document.querySelectorAll('#remarks .fault').length";
 
 fn soprano(chord: usize) -> String {
     // The head of the note itself: with accidentals and pins its middle may be empty.
-    format!("#staff [data-part=soprano][data-chord='{chord}'] use:last-of-type")
+    format!("#staff [data-part=soprano][data-chord='{chord}'] path:first-of-type")
 }
 
 /// Enters `text` as the bass, after whatever was there has been cleared away.

@@ -48,7 +48,8 @@ fn every_edge_gets_an_answer() -> Result<()> {
     paste(&browser, "bass", "C3 D3 E3 F3 G3 C3")?;
     browser.wait_for(&format!("{CHORDS} === 6"))?;
     for chord in [0, 1, 2] {
-        let soprano = format!("#staff [data-part=soprano][data-chord='{chord}'] use:last-of-type");
+        let soprano =
+            format!("#staff [data-part=soprano][data-chord='{chord}'] path:first-of-type");
         let from = browser.middle(&soprano)?;
         browser.drag(from, (from.0, from.1 + 90.0 + 9.0 * f64::from(chord)), Pointer::Mouse)?;
     }

@@ -23,7 +23,7 @@ fn notes(browser: &Browser, chord: usize, part: &str) -> Result<Vec<String>> {
 }
 
 fn soprano(chord: usize) -> String {
-    format!("#staff [data-part=soprano][data-chord='{chord}'] use:last-of-type")
+    format!("#staff [data-part=soprano][data-chord='{chord}'] path:first-of-type")
 }
 
 fn start(size: (u32, u32), bass: &str) -> Result<Browser> {
@@ -148,7 +148,7 @@ fn motions_are_seen_and_summed_up() -> Result<()> {
 /// Heights of the soprano over all chords, in CSS pixels up from the lowest.
 fn line(browser: &Browser) -> Result<Vec<f64>> {
     let tops = browser.eval(
-        "[...document.querySelectorAll('#staff [data-part=soprano] use:last-of-type')]
+        "[...document.querySelectorAll('#staff [data-part=soprano] .grip')]
            .map(it => it.getBoundingClientRect().top)",
     )?;
     let tops: Vec<f64> = tops.as_array().into_iter().flatten().filter_map(Value::as_f64).collect();
@@ -188,6 +188,77 @@ fn a_finger_draws_the_line_that_the_soprano_follows() -> Result<()> {
         ensure!(browser.eval(FAULTS)? == 0, "The wished line brought a fault");
         browser.click("#forget-line")?;
         browser.wait_for("!document.querySelector('#staff .wished[points*=\",\"]')")?;
+        quiet(&browser)?;
+    }
+    Ok(())
+}
+
+/// All that stands on the page of a sketch: the drawing, what is said of it, and the hands.
+const SHOWN: &str = "JSON.stringify([
+  ...[...document.querySelectorAll('#staff svg')].map(it => it.outerHTML),
+  ...['remarks-title', 'remarks', 'left-names', 'right-names', 'strip-text', 'strip-faults']
+    .map(id => document.getElementById(id).textContent)])";
+const KEPT: &str = "document.getElementById('kept-sketch').textContent";
+
+/// Takes hold of a chord's soprano and moves it by these pixels, a move in each frame; holds on.
+/// Gives the names of that soprano after each move, before anything else could happen.
+fn hold(browser: &Browser, chord: usize, way: &[i32]) -> Result<Value> {
+    browser.run_async(&format!(
+        "const staff = document.getElementById('staff');
+         const soprano = \"#staff [data-part=soprano][data-chord='{chord}']\";
+         const grip = document.querySelector(soprano);
+         const r = grip.getBoundingClientRect();
+         const [x, y] = [r.x + r.width / 2, r.y + r.height / 2];
+         window.send = (name, dy) => (name === 'pointerdown' ? grip : staff).dispatchEvent(
+           new PointerEvent(name, {{ bubbles: true, cancelable: true, pointerId: 1,
+             pointerType: 'mouse', isPrimary: true, button: 0, clientX: x, clientY: y + dy }}));
+         send('pointerdown', 0);
+         const names = [];
+         for (const dy of {way:?}) {{
+           await new Promise(requestAnimationFrame);
+           send('pointermove', dy);
+           names.push(document.querySelector(soprano + ' title').textContent);
+         }}
+         return names;"
+    ))
+}
+
+/// While a note is dragged only what is under the finger is drawn; when the finger rests, all is as
+/// on a page that opens with the sketch as it then is, and the whole drag is one step to undo.
+#[test]
+fn a_drag_that_rests_has_left_nothing_behind() -> Result<()> {
+    if Engine::asked().is_skipped() {
+        return Ok(());
+    }
+    for size in SIZES {
+        let browser =
+            start(size, "C3 D3 E3 F3 G3 A3 F3 G3 C3 E3 D3 G3 A3 F#3 G3 C3 B2 C3 A2 F3 D3 G3 C3")?;
+        hold(&browser, 3, &[])?;
+        browser.run("send('pointerup', 0);", &json!([]))?;
+        let before = browser.eval(SHOWN)?;
+        let kept = browser.eval(KEPT)?;
+        let names = hold(&browser, 3, &[9, 18, 27, 36, 28, 19, 10, -9, -18, -27, -36, -45])?;
+        let names: Vec<&Value> = names.as_array().into_iter().flatten().collect();
+        ensure!(names.len() == 12, "The drag was cut off: {names:?}");
+        let mut other = names.clone();
+        other.dedup();
+        ensure!(other.len() > 4, "The note does not follow the finger: {names:?}");
+        // The finger still holds the note.
+        browser.wait_for(&format!("{KEPT} !== {kept}"))?;
+        browser.wait_for("document.getElementById('soprano-name').textContent !== ''")?;
+        let rested = browser.eval(SHOWN)?;
+        let link = browser.eval(KEPT)?;
+        let fresh = visit_in(Engine::asked(), size, link.as_str().context("a link")?)?;
+        hold(&fresh, 3, &[])?;
+        fresh.run("send('pointerup', 0);", &json!([]))?;
+        let opened = fresh.eval(SHOWN)?;
+        ensure!(rested == opened, "The drag left\n{rested}\nand not\n{opened}");
+        ensure!(rested != before, "Nothing was dragged");
+        browser.run("send('pointerup', -45);", &json!([]))?;
+        browser.click("#undo")?;
+        browser.wait_for(&format!("{KEPT} === {kept}"))?;
+        let undone = browser.eval(SHOWN)?;
+        ensure!(undone == before, "Undone is\n{undone}\nand not\n{before}");
         quiet(&browser)?;
     }
     Ok(())
@@ -333,7 +404,7 @@ fn inner_notes_move_under_a_finger_and_what_breaks_is_said() -> Result<()> {
         let hands = "['left-names', 'right-names'].map(id => document.getElementById(id).textContent).join(' | ')";
         let before = browser.eval(hands)?;
         // One inner note by a finger.
-        let inner = "#staff .chord[data-chord='1'] .note[data-part^=inner] use:last-of-type";
+        let inner = "#staff .chord[data-chord='1'] .note[data-part^=inner] path:first-of-type";
         let mut moved = false;
         for pixels in [14.0, -14.0, 28.0, -28.0] {
             let from = browser.middle(inner)?;

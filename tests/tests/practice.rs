@@ -57,7 +57,7 @@ fn the_page_follows_a_player_and_waits() -> Result<()> {
     press(&browser, "along-keep")?;
     ensure!(hidden(&browser, "along")?);
     // Every soprano note is now the player's own.
-    browser.click("#staff [data-part=bass][data-chord='2'] use:last-of-type")?;
+    browser.click("#staff [data-part=bass][data-chord='2'] path:first-of-type")?;
     ensure!(browser.eval("document.getElementById('pin').getAttribute('aria-pressed')")? == "true");
     quiet(&browser)
 }

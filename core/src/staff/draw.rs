@@ -16,6 +16,7 @@ use super::wrap::{self, Line};
 use crate::hands::{Hand, Handful};
 use crate::reading::Reading;
 use crate::sketch::Sketch;
+use std::ops::Range;
 
 /// x of the line that joins the staves.
 pub(super) const LEFT: f64 = 1.0;
@@ -26,7 +27,7 @@ pub(super) const SIGNATURE_X: f64 = CLEF_X + 3.2;
 /// Least distance between the staves.
 const GAP: f64 = 6.5;
 /// Room at the end for the double bar.
-const END_ROOM: f64 = 1.2;
+pub(super) const END_ROOM: f64 = 1.2;
 /// Height of a pin above its note.
 pub(super) const PIN_HEIGHT: f64 = 1.5;
 /// Height of the row of fault signs over a system.
@@ -34,16 +35,23 @@ const FAULT_ROW: f64 = 2.1;
 /// Height of the final fermata and of the air under it.
 const FERMATA_ROW: f64 = 2.1;
 
+/// How far what is drawn may reach into the air around a system before its staves, which were
+/// held, give way; and how much further they then go, so that the next steps find room.
+const SQUEEZE: f64 = 0.75;
+const LEAP: f64 = 2.0;
+
 /// Draws a reading of a sketch. An empty sketch gives an empty grand staff.
 /// Cost: O(notes), and O(notes in a system) more for each note when wrapping.
 pub fn draw(sketch: &Sketch, reading: &Reading, look: &Look) -> Drawing {
     let scene = Scene::new(sketch, reading, look);
-    let columns = columns(&scene);
+    let columns = columns(&scene, 0..usize::MAX).0;
     let start = SIGNATURE_X + scene.signature.width() + 0.4;
     let between = look.show.has(Layer::Motions);
     let air = if between { wrap::AIR_FOR_SIGNS } else { wrap::AIR };
     let air = look.air.clamp(air, wrap::WIDEST_AIR);
-    let mut lines = wrap::lines(&columns, start, scene.width - END_ROOM, air);
+    let end = scene.width - END_ROOM;
+    let mut lines = wrap::held(columns.len(), &look.rooms)
+        .unwrap_or_else(|| wrap::lines(&columns, start, end, air));
     if lines.is_empty() {
         lines.push(Line { first: 0, x: Vec::new(), end: scene.width - END_ROOM });
     }
@@ -55,6 +63,21 @@ pub fn draw(sketch: &Sketch, reading: &Reading, look: &Look) -> Drawing {
     Drawing { systems: systems.collect() }
 }
 
+/// Draws one system anew, as [`draw`] would with the rooms that `look` must have for all of them.
+/// `None` where the columns are no longer as many as were there. Cost: O(notes) for a glance at
+/// each, and the drawing of one system.
+pub fn redraw(sketch: &Sketch, reading: &Reading, look: &Look, index: usize) -> Option<System> {
+    let scene = Scene::new(sketch, reading, look);
+    let before: usize = look.rooms.iter().take(index).map(|room| room.columns.len()).sum();
+    let here = look.rooms.get(index)?.columns.len();
+    // A sign may remind of what the column before had.
+    let (columns, count) = columns(&scene, before.saturating_sub(1)..before + here);
+    let line = wrap::held(count, &look.rooms)?.into_iter().nth(index)?;
+    let columns = columns.get(before.min(1)..)?;
+    let end = if index + 1 == look.rooms.len() { End::Last } else { End::GoesOn };
+    Some(system(&scene, columns, &line, index, end))
+}
+
 /// What comes after a system.
 #[derive(Clone, Copy, PartialEq, Eq)]
 pub(super) enum End {
@@ -64,26 +87,35 @@ pub(super) enum End {
     Last,
 }
 
-fn columns(scene: &Scene<'_>) -> Vec<Column> {
+/// The columns in this range, and how many there are in all.
+fn columns(scene: &Scene<'_>, range: Range<usize>) -> (Vec<Column>, usize) {
     let Scene { sketch, reading, look, signature, .. } = *scene;
     let silent = Handful { left: Vec::new(), right: Vec::new() };
     let mut chords = reading.harmony.chords.iter().enumerate().peekable();
-    let mut columns: Vec<Column> =
-        Vec::with_capacity(reading.harmony.chords.len().max(sketch.notes.len()));
+    let most = reading.harmony.chords.len().max(sketch.notes.len());
+    let mut columns: Vec<Column> = Vec::with_capacity(range.len().min(most));
+    let mut count = 0;
     for (index, note) in sketch.notes.iter().enumerate() {
-        let before = columns.len();
+        let before = count;
         while let Some((i, chord)) = chords.next_if(|(_, chord)| chord.note <= index) {
-            let soprano = reading.frame.soprano.get(i).copied().unwrap_or(chord.bass);
-            let handful = reading.hands.handfuls.get(i).unwrap_or(&silent);
-            let last = columns.last();
-            let column = Column::of_chord((i, chord), soprano, handful, signature, last, look.show);
-            columns.push(column);
+            if range.contains(&count) {
+                let soprano = reading.frame.soprano.get(i).copied().unwrap_or(chord.bass);
+                let handful = reading.hands.handfuls.get(i).unwrap_or(&silent);
+                let last = columns.last();
+                let column =
+                    Column::of_chord((i, chord), soprano, handful, signature, last, look.show);
+                columns.push(column);
+            }
+            count += 1;
         }
-        if columns.len() == before {
-            columns.push(Column::of_passing(index, note.pitch, signature, columns.last()));
+        if count == before {
+            if range.contains(&count) {
+                columns.push(Column::of_passing(index, note.pitch, signature, columns.last()));
+            }
+            count += 1;
         }
     }
-    columns
+    (columns, count)
 }
 
 /// How far the content of a system reaches beyond its staves.
@@ -142,12 +174,16 @@ fn system(scene: &Scene<'_>, columns: &[Column], line: &Line, index: usize, end:
     treble_top += if fermata { FERMATA_ROW } else { 0.0 };
     let motions_row =
         if look.show.has(Layer::Motions) && columns.len() > 1 { motions::ROW } else { 0.0 };
-    let room = look.rooms.get(index).copied();
-    let least = room.unwrap_or(Room { above: 0.0, between: 0.0, below: 0.0 });
-    treble_top = treble_top.max(least.above);
-    let gap = GAP.max(reach.below_treble + reach.above_bass + 0.8 + motions_row).max(least.between);
+    let held = |needed: f64, had: fn(&Room) -> f64| match look.rooms.get(index).map(had) {
+        Some(had) if needed <= had + SQUEEZE => had,
+        Some(_) => needed + LEAP,
+        None => needed,
+    };
+    treble_top = held(treble_top, |room| room.above);
+    let gap = GAP.max(reach.below_treble + reach.above_bass + 0.8 + motions_row);
+    let gap = held(gap, |room| room.between);
     let bass_top = treble_top + 4.0 + gap;
-    let figures_top = bass_top + 4.0 + (reach.below_bass + 0.6).max(least.below);
+    let figures_top = bass_top + 4.0 + held(reach.below_bass + 0.6, |room| room.below);
     let height = figures_top + reach.figure_rows as f64 * figures::ROW + 0.4;
     let mut system = System {
         width,
@@ -163,10 +199,10 @@ fn system(scene: &Scene<'_>, columns: &[Column], line: &Line, index: usize, end:
     for ((column, &x), ends) in columns.iter().zip(x).zip(column_ends(columns, x)) {
         locate(reading, &mut system, column, x, ends);
     }
-    if look.painted.is_some_and(|(first, last)| index < first || last < index) {
+    if !look.painted {
         return system;
     }
-    let mut pen = Pen::with_capacity(2_000 + 3_000 * columns.len());
+    let mut pen = Pen::with_capacity(2_000 + 3_000 * columns.len()).with_signs(look.signs);
     paint::staves(&mut pen, scene.signature, &system, end);
     // Where the figures of the column before end, for a dash to start from.
     let mut figured = None;
@@ -258,7 +294,7 @@ mod tests {
     use super::*;
     use crate::pitch::Pitch;
     use crate::reading::read;
-    use crate::sketch::SketchNote;
+    use crate::sketch::{SketchNote, Weight};
 
     #[test]
     fn an_empty_sketch_gives_an_empty_grand_staff() {
@@ -280,13 +316,35 @@ mod tests {
         let plain = draw(&sketch, &reading, &Look::new(40.0));
         let wider = |room: Room| Room { above: room.above + 3.0, ..room };
         let rooms: Vec<Room> = plain.systems.iter().map(|it| wider(it.room())).collect();
-        let look = Look { rooms: rooms.clone(), painted: Some((1, 1)), ..Look::new(40.0) };
+        let look = Look { rooms: rooms.clone(), painted: false, ..Look::new(40.0) };
         let held = draw(&sketch, &reading, &look);
         assert!(plain.systems.len() > 2);
-        for (i, (system, room)) in held.systems.iter().zip(&rooms).enumerate() {
+        for (system, room) in held.systems.iter().zip(&rooms) {
             assert_eq!(system.room(), *room);
-            assert_eq!(system.svg.is_empty(), i != 1);
+            assert!(system.svg.is_empty());
         }
+    }
+
+    #[test]
+    fn a_system_drawn_anew_is_the_one_that_was() {
+        let mut sketch = Sketch::default();
+        for i in 0..60 {
+            sketch.notes.push(SketchNote::bare(Pitch::from_diatonic(15 + i % 9, (i % 2) as i8)));
+            if i % 5 == 0 {
+                sketch.notes.last_mut().expect("a note").weight = Weight::Passing;
+            }
+        }
+        let reading = read(&sketch);
+        let plain = draw(&sketch, &reading, &Look::new(40.0));
+        let rooms: Vec<Room> = plain.systems.iter().map(System::room).collect();
+        let look = Look { rooms, ..Look::new(40.0) };
+        for (i, system) in plain.systems.iter().enumerate() {
+            let anew = redraw(&sketch, &reading, &look, i).expect("a system");
+            assert_eq!((anew.svg, anew.height), (system.svg.clone(), system.height));
+        }
+        // Another bass has other columns.
+        sketch.notes.pop();
+        assert_eq!(redraw(&sketch, &read(&sketch), &look, 0), None);
     }
 
     #[test]

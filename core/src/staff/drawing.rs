@@ -80,11 +80,14 @@ pub struct PassingPlace {
 }
 
 impl System {
-    /// The room that its staves have.
+    /// The room that its staves and columns have.
     pub fn room(&self) -> Room {
         let between = self.bass_top - self.treble_top - 4.0;
         let below = self.figures_top - self.bass_top - 4.0;
-        Room { above: self.treble_top, between, below }
+        let chords = self.chords.iter().map(|place| place.x);
+        let mut columns: Vec<f64> = chords.chain(self.passing.iter().map(|it| it.x)).collect();
+        columns.sort_unstable_by(f64::total_cmp);
+        Room { above: self.treble_top, between, below, columns, staff_end: self.staff_end }
     }
 
     /// y of the top line of a stave.

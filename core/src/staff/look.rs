@@ -14,14 +14,27 @@ pub struct Look {
     /// The least clear space between columns, in staff spaces; at least as much as
     /// what is drawn needs.
     pub air: f64,
-    /// The least room in each system, first to last: what was there, so that nothing
-    /// moves under a finger that drags; missing means what is needed.
+    /// What was there in each system, first to last, so that nothing moves under a finger
+    /// that drags: columns stay where they stand, and staves where they lie as long as what
+    /// is drawn has room there. Missing means what is needed.
     pub rooms: Vec<Room>,
-    /// The systems that are painted, first and last, where the others need only be laid
-    /// out; `None` paints all.
-    pub painted: Option<(usize, usize)>,
+    /// Whether systems are painted, and not only laid out.
+    pub painted: bool,
+    /// How signs are written.
+    pub signs: Signs,
     /// Who reads the names of the notes.
     pub lang: Lang,
+}
+
+/// How the signs of music are written.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Signs {
+    /// Each by the id that [`super::symbols`] gives it: short.
+    #[default]
+    ById,
+    /// Each as an outline where it stands: longer, and drawn by a browser in a fraction of the
+    /// time.
+    Outlined,
 }
 
 impl Look {
@@ -37,13 +50,14 @@ impl Look {
             air: 0.0,
             lang: Lang::default(),
             rooms: Vec::new(),
-            painted: None,
+            painted: true,
+            signs: Signs::ById,
         }
     }
 }
 
-/// Heights within a system, in staff spaces: see [`super::System`].
-#[derive(Clone, Copy, Debug, PartialEq)]
+/// Where staves and columns are in a system, in staff spaces: see [`super::System`].
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Room {
     /// Above the upper stave.
     pub above: f64,
@@ -51,6 +65,10 @@ pub struct Room {
     pub between: f64,
     /// From the lower stave to the figures.
     pub below: f64,
+    /// The middle of each column's main heads, left to right.
+    pub columns: Vec<f64>,
+    /// Where the staff lines end.
+    pub staff_end: f64,
 }
 
 /// Something that can be shown or left out.

@@ -88,6 +88,7 @@ fn voices(rule: Rule) -> &'static [Voice] {
 pub(super) fn faults(pen: &mut Pen, scene: &Scene<'_>, system: &System) {
     let (Some(first), Some(last)) = (system.chords.first(), system.chords.last()) else { return };
     let mut taken: Vec<(Sign, f64)> = Vec::new();
+    pen.raw("<g class=\"faults\">");
     for (index, fault) in scene.reading.frame.faults.iter().enumerate() {
         if fault.to < first.chord || last.chord < fault.from {
             continue;
@@ -111,6 +112,7 @@ pub(super) fn faults(pen: &mut Pen, scene: &Scene<'_>, system: &System) {
         }
         pen.raw("</g>");
     }
+    pen.raw("</g>");
 }
 
 fn at(system: &System, chord: usize) -> Option<&ChordPlace> {

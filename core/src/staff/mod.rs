@@ -4,7 +4,7 @@
 //! [`draw`] lays a reading out in staff spaces and writes SVG markup whose user
 //! unit is one staff space. Colours are left to the page: every part carries a
 //! class, and everything is drawn in `currentColor`. The signs are outlines
-//! defined once a page by [`symbols`] and used by id.
+//! defined once a page by [`symbols`] and used by id, or written where they stand.
 
 mod column;
 mod draw;
@@ -16,6 +16,7 @@ mod heads;
 mod look;
 mod marks;
 mod motions;
+mod outline;
 mod paint;
 mod pen;
 mod scene;
@@ -24,9 +25,9 @@ mod stave;
 mod symbols;
 mod wrap;
 
-pub use draw::draw;
+pub use draw::{draw, redraw};
 pub use drawing::{ChordPlace, Drawing, PassingPlace, System};
 pub use heads::stave as stave_of;
-pub use look::{Layer, Layers, Look, Room};
+pub use look::{Layer, Layers, Look, Room, Signs};
 pub use stave::Stave;
 pub use symbols::{STYLE, symbols, to_svg};

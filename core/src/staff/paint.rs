@@ -7,6 +7,7 @@ use super::figures::{self, Item};
 use super::glyph::Size;
 use super::glyphs;
 use super::heads::{Head, Part};
+use super::outline;
 use super::pen::{PREFIX, Pen};
 use super::scene::Scene;
 use super::signature::Signature;
@@ -234,6 +235,15 @@ fn arpeggio(pen: &mut Pen, system: &System, column: &Column, left: f64) {
     let top = system.y_of(high.stave, high.pitch.diatonic()) - 0.5;
     let wave = glyphs::WIGGLE.advance;
     let mut left_over = ((bottom - top) / wave).round().max(1.0) as usize;
+    if pen.outlines() {
+        pen.raw("<path class=\"roll\" aria-hidden=\"true\" fill-opacity=\".75\" d=\"");
+        for along in 0..left_over {
+            let y = bottom - wave * along as f64;
+            pen.outline_within(outline::wave(), left + column::ROLL_WIDTH, y);
+        }
+        pen.raw("\"/>");
+        return;
+    }
     // The sign's origin is its lower right corner once it stands upright.
     pen.raw("<g class=\"roll\" aria-hidden=\"true\" fill-opacity=\".75\" transform=\"translate(");
     pen.point(left + column::ROLL_WIDTH, bottom).raw(") rotate(-90)\">");

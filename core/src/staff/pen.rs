@@ -1,6 +1,8 @@
 //! Writes SVG markup into one growing string.
 
 use super::glyph::{Glyph, Size};
+use super::look::Signs;
+use super::outline::{self, Outline};
 
 /// What every id of a sign starts with in the page.
 pub(super) const PREFIX: &str = "ms-";
@@ -9,11 +11,22 @@ pub(super) const PREFIX: &str = "ms-";
 #[derive(Default)]
 pub(super) struct Pen {
     out: String,
+    signs: Signs,
+    /// Where an element of outlines ends that the next outline may join.
+    joins: usize,
 }
+
+/// What ends an element of outlines.
+const END: &str = "\"/>";
 
 impl Pen {
     pub(super) fn with_capacity(bytes: usize) -> Pen {
-        Pen { out: String::with_capacity(bytes) }
+        Pen { out: String::with_capacity(bytes), ..Pen::default() }
+    }
+
+    /// How signs are written from here on.
+    pub(super) fn with_signs(self, signs: Signs) -> Pen {
+        Pen { signs, ..self }
     }
 
     pub(super) fn finish(self) -> String {
@@ -86,10 +99,37 @@ impl Pen {
         self.num(x).raw(" ").num(y)
     }
 
-    /// A sign with its origin at a point.
+    /// A sign with its origin at a point. Outlines that follow one another share an element.
     pub(super) fn sign(&mut self, glyph: &Glyph, size: Size, x: f64, y: f64) -> &mut Pen {
+        if self.signs == Signs::Outlined
+            && let Some(outline) = outline::of(glyph, size)
+        {
+            return self.outline(outline, x, y);
+        }
         self.raw("<use href=\"#").raw(PREFIX).raw(glyph.id).raw(size.suffix());
         self.raw("\" x=\"").num(x).raw("\" y=\"").num(y).raw("\"/>")
+    }
+
+    fn outline(&mut self, outline: &Outline, x: f64, y: f64) -> &mut Pen {
+        if self.joins > 0 && self.joins == self.out.len() {
+            self.out.truncate(self.joins - END.len());
+        } else {
+            self.raw("<path d=\"");
+        }
+        self.outline_within(outline, x, y).raw(END);
+        self.joins = self.out.len();
+        self
+    }
+
+    /// The outline within the data of a path that the caller has begun.
+    pub(super) fn outline_within(&mut self, outline: &Outline, x: f64, y: f64) -> &mut Pen {
+        let (dx, dy) = outline.start;
+        self.raw("M").point(x + dx, y + dy).raw(&outline.steps)
+    }
+
+    /// Whether signs are written as outlines.
+    pub(super) fn outlines(&self) -> bool {
+        self.signs == Signs::Outlined
     }
 
     /// A filled rectangle.

@@ -42,13 +42,17 @@ const NOTICE: &str = "<!-- Outlines of music signs derived from a font, Copyrigh
     Media Technologies GmbH, under the SIL Open Font License, Version 1.1; its text is with this \
     program in www/glyphs/OFL.txt. -->";
 
+/// Staff spaces in one unit of a sign's outline.
+pub(super) fn unit(glyph: &Glyph) -> f64 {
+    UNIT * if glyph.id.starts_with("fig-") { FIGURES } else { 1.0 }
+}
+
 /// The outlines of all signs, to be put into one `<svg><defs>` of the page.
 pub fn symbols() -> String {
     let mut pen = Pen::with_capacity(24_000);
     pen.raw(NOTICE);
     for glyph in ALL {
-        let figure = glyph.id.starts_with("fig-");
-        let unit = UNIT * if figure { FIGURES } else { 1.0 };
+        let unit = unit(glyph);
         pen.raw("<path id=\"").raw(PREFIX).raw(glyph.id);
         pen.raw(&format!("\" transform=\"scale({unit:.4} -{unit:.4})\" d=\""));
         pen.raw(glyph.path).raw("\"/>");

@@ -1,7 +1,9 @@
 //! Breaks columns into systems and spreads each over its width.
 
 use super::column::Column;
+use super::draw::END_ROOM;
 use super::heads::Shape;
+use super::look::Room;
 
 /// Clear space between columns before any stretching.
 pub(super) const AIR: f64 = 1.0;
@@ -28,32 +30,59 @@ pub(super) struct Line {
 /// `start` is where the first column may begin, `end` where the last must end, `air`
 /// the least clear space between columns.
 pub(super) fn lines(columns: &[Column], start: f64, end: f64, air: f64) -> Vec<Line> {
-    let (room, least) = (end - start, air);
-    let widths: Vec<f64> =
-        columns.iter().map(|c| c.left + c.right.max(Shape::White.width())).collect();
-    let breaks = breaks(&widths, room, air);
+    let widths: Vec<f64> = columns.iter().map(width).collect();
+    let breaks = breaks(&widths, end - start, air);
     let mut lines = Vec::with_capacity(breaks.len());
     for (i, &first) in breaks.iter().enumerate() {
         let last = breaks.get(i + 1).copied().unwrap_or(columns.len());
-        let (Some(columns), Some(widths)) = (columns.get(first..last), widths.get(first..last))
-        else {
-            continue;
-        };
-        let free = room - widths.iter().sum::<f64>();
-        let air = free / (widths.len() as f64).max(1.0);
-        let short = i + 1 == breaks.len() && air > WIDEST_LAST_AIR.max(least);
-        let air = if short { SHORT_AIR.max(least) } else { air };
-        // A lone column too wide for its system still starts inside it.
-        let air = air.max(0.0);
-        let mut at = start;
-        let mut x = Vec::with_capacity(widths.len());
-        for (column, width) in columns.iter().zip(widths) {
-            x.push(at + air / 2.0 + column.left);
-            at += width + air;
-        }
-        lines.push(Line { first, x, end: if short { at } else { end } });
+        let Some(here) = columns.get(first..last) else { continue };
+        lines.push(spread(here, first, (start, end), air, last == columns.len()));
     }
     lines
+}
+
+/// The lines that were there, with every column where it stood, be it cramped. `None` where
+/// there were more columns or fewer.
+pub(super) fn held(columns: usize, rooms: &[Room]) -> Option<Vec<Line>> {
+    let stood: usize = rooms.iter().map(|room| room.columns.len()).sum();
+    if rooms.is_empty() || stood != columns {
+        return None;
+    }
+    let mut first = 0;
+    let line = |room: &Room| {
+        let x = room.columns.iter().map(|x| x - Shape::White.width() / 2.0).collect();
+        let line = Line { first, x, end: room.staff_end - END_ROOM };
+        first += room.columns.len();
+        line
+    };
+    Some(rooms.iter().map(line).collect())
+}
+
+fn width(column: &Column) -> f64 {
+    column.left + column.right.max(Shape::White.width())
+}
+
+/// Spreads columns over a line; the last line of all may be left short.
+fn spread(
+    columns: &[Column],
+    first: usize,
+    (start, end): (f64, f64),
+    least: f64,
+    is_last: bool,
+) -> Line {
+    let free = end - start - columns.iter().map(width).sum::<f64>();
+    let air = free / (columns.len() as f64).max(1.0);
+    let short = is_last && air > WIDEST_LAST_AIR.max(least);
+    let air = if short { SHORT_AIR.max(least) } else { air };
+    // A lone column too wide for its system still starts inside it.
+    let air = air.max(0.0);
+    let mut at = start;
+    let mut x = Vec::with_capacity(columns.len());
+    for column in columns {
+        x.push(at + air / 2.0 + column.left);
+        at += width(column) + air;
+    }
+    Line { first, x, end: if short { at } else { end } }
 }
 
 /// The first column of each system. The number of systems is the least that

@@ -60,9 +60,29 @@ const TYPE: &str = "
   }
   return times;";
 
-/// Measures every length with the processor made to look `slower` times slower: a table of steps, and
-/// one of readings.
-pub(crate) fn measure(browser: &Browser, slower: u32) -> Result<(Table, Table)> {
+/// Scrolls the staff from its top, a hand's breadth in a quarter of a second as a flick does, and gives
+/// the times between frames.
+const SCROLL: &str = "
+  const room = document.querySelector('.staffroom');
+  room.scrollTop = 0;
+  await new Promise(done => setTimeout(done, 500));
+  const times = [];
+  let before = await new Promise(requestAnimationFrame);
+  for (let i = 0; i < 120; i += 1) {
+    room.scrollTop += 48;
+    const now = await new Promise(requestAnimationFrame);
+    times.push(now - before);
+    before = now;
+  }
+  return times;";
+
+/// Milliseconds of a frame on a usual screen.
+const FRAME: f64 = 1000.0 / 60.0;
+
+/// Measures every length with the processor made to look `slower` times slower: a table of steps, one
+/// of readings, and one of scrolling.
+pub(crate) fn measure(browser: &Browser, slower: u32) -> Result<[Table; 3]> {
+    let mut scrolled = Table::new(["Notes", "frames", "dropped", "longest"]);
     let mut steps = Table::new(["Notes", "to the picture", "95 in 100", "script", "staff drawn"]);
     let mut typed = Table::new(["Notes", "read, least", "median", "drawn, median"]);
     browser.size(1280, 900)?;
@@ -85,6 +105,16 @@ pub(crate) fn measure(browser: &Browser, slower: u32) -> Result<(Table, Table)> 
             told(&of("script"), 0.5),
             told(&part("staff"), 0.5),
         ]);
+        let times = browser.run_async(SCROLL)?;
+        let times: Vec<f64> =
+            times.as_array().context("No frames came")?.iter().filter_map(Value::as_f64).collect();
+        let dropped: f64 = times.iter().map(|time| ((time / FRAME).round() - 1.0).max(0.0)).sum();
+        scrolled.row([
+            length.to_string(),
+            times.len().to_string(),
+            format!("{dropped:.0}"),
+            told(&times, 1.0),
+        ]);
         let anew = browser.run_async(TYPE)?;
         let anew = anew.as_array().context("No readings came")?;
         let part = |name: &str| anew.iter().map(|times| timed(times, name)).collect::<Vec<_>>();
@@ -96,7 +126,7 @@ pub(crate) fn measure(browser: &Browser, slower: u32) -> Result<(Table, Table)> 
         ]);
         browser.devtools("Emulation.setCPUThrottlingRate", &json!({ "rate": 1 }))?;
     }
-    Ok((steps, typed))
+    Ok([steps, typed, scrolled])
 }
 
 /// The milliseconds of a part in a list of names and times by turns.

@@ -31,7 +31,7 @@ fn main() -> Result<()> {
     let stages = stages::measure();
     let browser = Browser::start(Engine::Chromium)?;
     let opening = opening::measure(&browser, slower)?;
-    let (steps, typed) = drag::measure(&browser, slower)?;
+    let [steps, typed, scrolled] = drag::measure(&browser, slower)?;
     let told = format!(
         "# Speed\n\n\
          Written by `cargo bench -p tastata-tests --bench speed` on {cores} cores; the system's load \
@@ -39,9 +39,12 @@ fn main() -> Result<()> {
          single rooms: `frame`, `harmony`, `sound`.\n\n\
          ## On the machine itself, release profile\n\n{stages}\n\
          ## The page in Chromium, the processor made to look {slower} times slower\n\n{opening}\n\
-         A soprano note dragged by a step, everything read and drawn anew, with sound. The aim is 16 \
-         for 64 notes in 95 of 100 steps.\n\n{steps}\n\
-         The whole bass typed anew.\n\n{typed}"
+         A soprano note dragged by a step, read and drawn anew under the finger, with sound; what \
+         waits until the finger is slow or pauses falls into these times where it comes between two \
+         steps. The aim is 16 for 64 notes in 95 of 100 steps.\n\n{steps}\n\
+         The whole bass typed anew.\n\n{typed}\n\
+         The staff scrolled by a flick, 48 pixels a frame; a short bass has nothing to scroll.\n\n\
+         {scrolled}"
     );
     println!("{told}");
     std::fs::write(workspace().join("tests/speed.md"), told)?;

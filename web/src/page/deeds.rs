@@ -95,7 +95,8 @@ impl Page {
     /// A key was pressed: it sounds, and does what keys do.
     pub(super) fn press(&mut self, key: Key) {
         self.strike_keys(&[key]);
-        if !self.along_down(key) {
+        // Where keys are only listened to there is nothing to be drawn anew.
+        if !self.along_down(key) && self.app.view().keys != Keys::Listen {
             self.act(Intent::Press(key));
         }
     }
@@ -176,7 +177,7 @@ impl Page {
     /// Shows what is heard right now; says whether to look again.
     pub(super) fn light(&mut self) -> bool {
         let Some(moment) = self.sound.moment() else { return false };
-        self.staff.follow(moment.chord);
+        self.staff.follow(&self.app, moment.chord);
         if moment.chord.is_some() {
             self.keyboard.show_chord(&self.app, moment.chord);
         }
@@ -186,7 +187,7 @@ impl Page {
 
     fn after_playing(&mut self) {
         self.keyboard.light(&[]);
-        self.staff.follow(None);
+        self.staff.follow(&self.app, None);
         self.keyboard.show(&self.app);
         super::bars::show(&self.app, false);
     }

@@ -3,7 +3,7 @@
 //! rounds for the right, the outer voices lettered.
 
 use super::keys::{BLACK_LENGTH, Window, ends, place};
-use super::patch::patch;
+use super::patch::Pieces;
 use super::reader::lang;
 use super::{dom, notice};
 use crate::app::{App, Keys, Reveal};
@@ -21,8 +21,8 @@ pub(super) struct KeyboardView {
     /// Width and height in CSS pixels.
     size: (f64, f64),
     left: Option<f64>,
-    drawn: Picture,
-    strip: Picture,
+    drawn: Shown,
+    strip: Shown,
     down: Vec<Key>,
     caret: Option<Key>,
     window: Option<Window>,
@@ -37,15 +37,34 @@ struct Picture {
     inside: String,
 }
 
-impl Picture {
-    /// Brings an element that holds this picture to the next.
-    fn put(&mut self, holder: &Element, next: Picture) {
-        match holder.first_element_child() {
-            Some(svg) if next.frame == self.frame => patch(&svg, &self.inside, &next.inside),
-            _ if next.frame.is_empty() => dom::clear(holder),
-            _ => holder.set_inner_html(&format!("{}{}</svg>", next.frame, next.inside)),
+/// A picture in the document.
+#[derive(Default)]
+struct Shown {
+    picture: Picture,
+    pieces: Pieces,
+}
+
+impl Shown {
+    /// Brings an element that holds this picture to the next; says whether it differs.
+    fn put(&mut self, holder: &Element, next: Picture) -> bool {
+        if next == self.picture {
+            return false;
         }
-        *self = next;
+        match holder.first_element_child() {
+            Some(svg) if next.frame == self.picture.frame => {
+                self.pieces.patch(&svg, &next.inside, |_| true);
+            }
+            _ => {
+                if next.frame.is_empty() {
+                    dom::clear(holder);
+                } else {
+                    holder.set_inner_html(&format!("{}{}</svg>", next.frame, next.inside));
+                }
+                self.pieces = Pieces::of(&next.inside);
+            }
+        }
+        self.picture = next;
+        true
     }
 }
 
@@ -106,17 +125,14 @@ impl KeyboardView {
         self.left = Some(window.left);
         self.window = Some(window);
         let drawn = keyboard_svg(compass, window, width, height, &marks, self.caret);
-        if drawn != self.drawn {
-            self.drawn.put(&element, drawn);
+        if self.drawn.put(&element, drawn) {
             let down = std::mem::take(&mut self.down);
             self.light(&down);
         }
         let all = window.whites >= ends(compass).1 - ends(compass).0;
         dom::set_hidden("overview", all);
         let strip = if all { Picture::default() } else { strip_svg(compass, window, &marks) };
-        if strip != self.strip
-            && let Some(overview) = dom::get::<Element>("overview")
-        {
+        if let Some(overview) = dom::get::<Element>("overview") {
             self.strip.put(&overview, strip);
         }
     }

@@ -56,6 +56,7 @@ pub use audio::schedule;
 use crate::app::{App, Effect, Intent, Tag};
 use audio::{Follow, Sound};
 use reader::say;
+use staff::Extent;
 use std::cell::RefCell;
 use std::collections::VecDeque;
 use tastata::pitch::Key;
@@ -185,7 +186,7 @@ impl Page {
         }
         if dragging {
             self.show_moment();
-            pause::when_it_pauses();
+            pause::wait();
         } else {
             self.show();
         }
@@ -197,7 +198,13 @@ impl Page {
         projection::show(&self.app);
         // First what takes room from the staff.
         timing.of("lesson", || lesson::show(self));
-        self.show_music();
+        self.show_music(Extent::Whole);
+        self.show_beside();
+    }
+
+    /// Draws what stands beside the music and tells of it.
+    fn show_beside(&mut self) {
+        let timing = Timing::open();
         timing.of("card", || card::show(&self.app));
         let lines = timing.of("lines", || remarks::lines(&self.app));
         timing.of("remarks", || remarks::show(&self.app, &lines));
@@ -214,18 +221,18 @@ impl Page {
         timing.of("bass", || bass_field::show(&self.app));
     }
 
-    /// Draws what a drag moves: the staff, the hands on the keys, and in a line what is
-    /// wrong. The rest waits until the drag pauses.
+    /// Draws what is under a finger that drags: the chord, the hands on the keys, and in a line
+    /// what is wrong. The rest waits until the drag pauses.
     fn show_moment(&mut self) {
-        self.show_music();
+        self.show_music(Extent::Touched);
         let timing = Timing::open();
         timing.of("strip", || strip::show(&self.app, &remarks::lines(&self.app)));
     }
 
-    fn show_music(&mut self) {
+    fn show_music(&mut self, extent: Extent) {
         let timing = Timing::open();
         self.keyboard.measure();
-        timing.of("staff", || self.staff.show(&self.app));
+        timing.of("staff", || self.staff.show(&self.app, extent));
         timing.of("keyboard", || self.keyboard.show(&self.app));
     }
 

@@ -3,47 +3,72 @@
 
 use web_sys::Element;
 
-/// Brings an element whose content was made from `old` to what `new` makes.
-pub(super) fn patch(element: &Element, old: &str, new: &str) {
-    if old == new {
-        return;
+/// The elements at the top level of what an element holds, as their markup.
+#[derive(Clone, Default, PartialEq)]
+pub(super) struct Pieces(Vec<String>);
+
+impl Pieces {
+    /// The pieces of some markup of ours: every tag closed, every attribute in double quotes.
+    pub(super) fn of(markup: &str) -> Pieces {
+        Pieces(pieces(markup).into_iter().map(str::to_owned).collect())
     }
-    let (before, after) = (pieces(old), pieces(new));
-    let children = element.children();
-    let stands = children.length() as usize == before.len();
-    let head = common(before.iter().zip(&after));
-    let rest = before.len().min(after.len()) - head;
-    let tail = common(before.iter().rev().zip(after.iter().rev()).take(rest));
-    let gone = before.len() - head - tail;
-    let come = after.len() - head - tail;
-    if !stands || gone.max(come) * 2 > after.len() {
-        element.set_inner_html(new);
-        return;
+
+    /// Brings an element that holds these pieces to what `new` makes, but where it has as many,
+    /// only those that are `wanted` now; the others keep what they show.
+    pub(super) fn patch(&mut self, element: &Element, new: &str, wanted: impl Fn(&str) -> bool) {
+        let after = pieces(new);
+        let children = element.children();
+        if children.length() as usize != self.0.len() {
+            element.set_inner_html(new);
+            *self = Pieces::of(new);
+            return;
+        }
+        if self.0.len() == after.len() {
+            let differ = self.0.iter().zip(&after).map(|(old, new)| old != new && wanted(new));
+            // From the end, so that what is still to be replaced stays where it is counted.
+            for (from, to) in runs(differ).into_iter().rev() {
+                self.replace(element, from..to, after.get(from..to).unwrap_or_default());
+            }
+            return;
+        }
+        let head = common(self.0.iter().zip(&after));
+        let rest = self.0.len().min(after.len()) - head;
+        let tail = common(self.0.iter().rev().zip(after.iter().rev()).take(rest));
+        let come = after.get(head..after.len() - tail).unwrap_or_default();
+        self.replace(element, head..self.0.len() - tail, come);
     }
-    if gone == come {
-        for i in head..head + gone {
-            let differs = before.get(i) != after.get(i);
-            if let (true, Some(child), Some(piece)) =
-                (differs, children.item(i as u32), after.get(i))
-            {
-                child.set_outer_html(piece);
+
+    /// Puts others in the place of some pieces.
+    fn replace(&mut self, element: &Element, gone: std::ops::Range<usize>, come: &[&str]) {
+        let children = element.children();
+        let markup = come.concat();
+        let _ = match children.item(gone.start as u32) {
+            Some(next) => next.insert_adjacent_html("beforebegin", &markup),
+            None => element.insert_adjacent_html("beforeend", &markup),
+        };
+        let first = gone.start + come.len();
+        for _ in gone.clone() {
+            if let Some(child) = children.item(first as u32) {
+                child.remove();
             }
         }
-        return;
+        self.0.splice(gone, come.iter().map(|&piece| piece.to_owned()));
     }
-    for _ in 0..gone {
-        if let Some(child) = children.item(head as u32) {
-            child.remove();
-        }
-    }
-    let new: String = after.get(head..head + come).unwrap_or_default().concat();
-    let _ = match children.item(head as u32) {
-        Some(next) => next.insert_adjacent_html("beforebegin", &new),
-        None => element.insert_adjacent_html("beforeend", &new),
-    };
 }
 
-fn common<'a>(pairs: impl Iterator<Item = (&'a &'a str, &'a &'a str)>) -> usize {
+/// The stretches that are true, each from its first to behind its last.
+fn runs(flags: impl Iterator<Item = bool>) -> Vec<(usize, usize)> {
+    let mut runs: Vec<(usize, usize)> = Vec::new();
+    for (i, _) in flags.enumerate().filter(|(_, flag)| *flag) {
+        match runs.last_mut() {
+            Some((_, end)) if *end == i => *end = i + 1,
+            _ => runs.push((i, i + 1)),
+        }
+    }
+    runs
+}
+
+fn common<'a>(pairs: impl Iterator<Item = (&'a String, &'a &'a str)>) -> usize {
     pairs.take_while(|(a, b)| a == b).count()
 }
 
@@ -99,5 +124,11 @@ mod tests {
         assert_eq!(pieces(markup), expected);
         assert_eq!(pieces(""), Vec::<&str>::new());
         assert_eq!(pieces("<g>").len(), 0);
+    }
+
+    #[test]
+    fn what_differs_side_by_side_is_one_run() {
+        let flags = [true, true, false, true, false, false];
+        assert_eq!(runs(flags.into_iter()), [(0, 2), (3, 4)]);
     }
 }

@@ -1,12 +1,18 @@
-//! What a drag leaves for later, so that each of its steps fits a frame: striking the
-//! notes waits for the frame to be drawn; keeping the sketch, the full reading, the list
-//! of remarks and the card wait until the finger pauses or lifts.
+//! When what a drag changes is done. At each step: the reading in brief, and the picture of
+//! what is under the finger. Once the finger is slow: the rest of what is seen, system by
+//! system. Once it pauses: the full reading and the whole staff; then keeping the sketch and
+//! all that stands beside the music. Each is a turn of its own, so that a finger that goes on
+//! finds the page free, and what is left is dropped for what the next step leaves. A finger
+//! that lifts has all of it at once.
 
+use super::staff::Extent;
 use super::{Page, dom, with};
 use std::cell::Cell;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
 
+/// Milliseconds without a step after which a drag is slow.
+const SLOW_MS: i32 = 60;
 /// Milliseconds without a step after which a drag has paused.
 const PAUSE_MS: i32 = 120;
 
@@ -26,16 +32,30 @@ pub(super) fn after_the_frame(task: impl FnOnce(&mut Page) + 'static) {
     }
 }
 
-/// Settles what is owed unless another step comes soon.
-pub(super) fn when_it_pauses() {
+/// A step was taken: what it leaves for later is done unless another comes soon.
+pub(super) fn wait() {
     let step = STEPS.get().wrapping_add(1);
     STEPS.set(step);
-    let paused = Closure::once_into_js(move || {
-        if STEPS.get() == step {
-            with(Page::settle_up);
+    unless_another(step, SLOW_MS, move |page| {
+        for system in page.staff.seen() {
+            unless_another(step, 0, move |page| page.show_system(system));
         }
     });
-    later(&paused, PAUSE_MS);
+    unless_another(step, PAUSE_MS, move |page| {
+        if page.read_up() {
+            unless_another(step, 0, Page::keep_and_tell);
+        }
+    });
+}
+
+/// Does a task after a while, unless another step than this was taken.
+fn unless_another(step: u32, milliseconds: i32, task: impl FnOnce(&mut Page) + 'static) {
+    let then = Closure::once_into_js(move || {
+        if STEPS.get() == step {
+            with(task);
+        }
+    });
+    later(&then, milliseconds);
 }
 
 fn later(task: &wasm_bindgen::JsValue, milliseconds: i32) {
@@ -53,12 +73,31 @@ impl Page {
         }
     }
 
+    /// Draws what a drag has changed in a system.
+    fn show_system(&mut self, system: usize) {
+        if self.app.is_brief() {
+            self.staff.show(&self.app, Extent::System(system));
+        }
+    }
+
+    /// Reads in full and draws the staff; says whether there was anything left for later.
+    fn read_up(&mut self) -> bool {
+        let read = self.app.read_up();
+        if read {
+            self.show_music(Extent::Whole);
+        }
+        read || self.owes
+    }
+
     /// Keeps, reads and shows all that a drag has left for later.
     pub(super) fn settle_up(&mut self) {
-        let owed = self.owes;
-        self.keep_owed();
-        if self.app.read_up() || owed {
-            self.show();
+        if self.read_up() {
+            self.keep_and_tell();
         }
+    }
+
+    fn keep_and_tell(&mut self) {
+        self.keep_owed();
+        self.show_beside();
     }
 }

@@ -61,7 +61,9 @@ fn fill_screen() {
 
 /// A ring around the pointer that is seen from the back of the room.
 fn point(event: &PointerEvent) {
-    let Some(ring) = dom::get::<HtmlElement>("pointer-ring") else { return };
+    let Some(ring) = dom::get::<HtmlElement>("pointer-ring").filter(|it| !it.hidden()) else {
+        return;
+    };
     let place = format!("translate({}px, {}px)", event.client_x(), event.client_y());
     let _ = ring.style().set_property("transform", &place);
 }

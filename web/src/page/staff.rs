@@ -1,13 +1,14 @@
 //! The grand staff on the page: one SVG for each system, replaced only when its
 //! drawing differs, and dragging of its outer notes.
 
-use super::patch::patch;
+use super::patch::Pieces;
 use super::reader::{lang, tell};
 use super::timing::Timing;
 use super::{contour, dom, projection, speech, voices};
 use crate::app::{App, Reveal};
+use std::ops::Range;
 use tastata::frame::inner_parallels;
-use tastata::staff::{self, Layer, Layers, Look, Stave, System};
+use tastata::staff::{self, Layer, Layers, Look, Room, Signs, Stave, System};
 use tastata::words::page::said;
 use web_sys::ScrollLogicalPosition;
 use web_sys::{Element, HtmlElement, NodeList, ScrollBehavior, ScrollIntoViewOptions};
@@ -19,8 +20,11 @@ const MARGIN: f64 = 900.0;
 #[derive(Default)]
 pub(super) struct StaffView {
     systems: Vec<Drawn>,
-    /// The staff space in CSS pixels.
+    /// Where staves and columns are in each system.
+    rooms: Vec<Room>,
+    /// The staff space and the width of every system in CSS pixels.
     space: f64,
+    width: f64,
     shown_chord: Option<usize>,
     cursor: Option<usize>,
 }
@@ -29,12 +33,10 @@ pub(super) struct StaffView {
 /// that a very long bass costs no more than what is seen of it.
 #[derive(Default)]
 struct Drawn {
-    /// What is seen of it, the opening tag, and what stands inside.
-    view_box: String,
-    frame: String,
-    markup: String,
     /// What of it is in the document.
-    shown: Option<(String, String)>,
+    pieces: Pieces,
+    /// Whether that is how it was last laid out.
+    painted: bool,
     /// Where everything stands in it; its own markup is empty.
     places: Option<System>,
     /// Staff spaces above the system that belong to the line of dwelling.
@@ -45,6 +47,23 @@ struct Drawn {
     chords: Option<(usize, usize)>,
 }
 
+/// How much of what has changed is drawn.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum Extent {
+    /// The chosen chord with its neighbours, whose reach depends on it, and the marks of its
+    /// system: what is under the finger.
+    Touched,
+    /// The system of this index.
+    System(usize),
+    /// All.
+    Whole,
+}
+
+/// No system, as first and last.
+const NONE: (usize, usize) = (1, 0);
+/// How the marks of all faults in a system begin.
+const FAULTS: &str = "<g class=\"faults\"";
+
 impl StaffView {
     /// Puts the signs that drawings use into the page, once.
     pub(super) fn fill_signs() {
@@ -53,16 +72,35 @@ impl StaffView {
         }
     }
 
-    /// Draws the systems that differ.
-    pub(super) fn show(&mut self, app: &App) {
+    /// Draws what differs, as much of it as is asked for.
+    pub(super) fn show(&mut self, app: &App, extent: Extent) {
         let Some(element) = dom::get::<HtmlElement>("staff") else { return };
-        dom::set_hidden("empty", !app.sketch().notes.is_empty());
         // All that must be measured is measured before anything is changed.
         let width = f64::from(element.client_width());
         if width < 1.0 {
             return;
         }
         let top = element.get_bounding_client_rect().top();
+        let held = match extent {
+            Extent::Touched => self.show_touched(app, width),
+            Extent::System(i) => width == self.width && self.paint(app, i..i + 1, |_, _| true),
+            Extent::Whole => false,
+        };
+        if !held {
+            self.show_whole(app, &element, width, top);
+        }
+    }
+
+    /// The systems in the window.
+    pub(super) fn seen(&self) -> Range<usize> {
+        let top = dom::get::<Element>("staff").map(|it| it.get_bounding_client_rect().top());
+        let (first, last) = top.map_or(NONE, |top| self.near(top, 0.0));
+        first..last + 1
+    }
+
+    /// Draws all systems that differ.
+    fn show_whole(&mut self, app: &App, element: &HtmlElement, width: f64, top: f64) {
+        dom::set_hidden("empty", !app.sketch().notes.is_empty());
         // Fitting the whole piece is no work for the steps of a drag.
         if !app.is_brief() {
             self.space = match (app.view().reveal, thumb_room()) {
@@ -71,98 +109,150 @@ impl StaffView {
                 (None, None) => space(width),
             };
         }
+        let held = app.is_brief() && width == self.width;
+        self.width = width;
+        let mut look = Look { painted: false, ..self.look(app) };
+        if held {
+            look.rooms = std::mem::take(&mut self.rooms);
+        }
+        let timing = Timing::open();
+        let drawing = timing.of("draw", || staff::draw(app.sketch(), app.reading(), &look));
+        self.make_room(element, drawing.systems.len());
+        self.rooms = drawing.systems.iter().map(System::room).collect();
+        for (i, system) in drawing.systems.into_iter().enumerate() {
+            self.take(i, system, app.view().speech);
+        }
+        self.fill_from(app, top, if app.is_brief() { 0.0 } else { MARGIN });
+        if look.selected != self.shown_chord {
+            self.shown_chord = look.selected;
+            self.reveal(look.selected);
+        }
+        let cursor = self.cursor.take();
+        self.follow(app, cursor);
+    }
+
+    /// Draws what a step of a drag moves under the finger, with all columns held where they
+    /// stand; says whether it could: a bass that gets other chords has other columns.
+    fn show_touched(&mut self, app: &App, width: f64) -> bool {
+        let Some(chord) = app.selected_chord() else { return false };
+        let holds = |slot: &Drawn| slot.chords.is_some_and(|(a, b)| a <= chord && chord <= b);
+        let Some(index) = self.systems.iter().position(holds) else { return false };
+        if width != self.width || Some(chord) != self.shown_chord {
+            return false;
+        }
+        let touched = |piece: &str| is_of(piece, chord) || piece.starts_with(FAULTS);
+        self.paint(app, index..index + 1, |moved, piece| moved || touched(piece))
+    }
+
+    /// Paints these systems as they are laid out, and puts what is wanted of each into the
+    /// document, by whether its staves have moved and the piece of its markup; says whether
+    /// their columns still are those that were laid out.
+    fn paint(
+        &mut self,
+        app: &App,
+        systems: Range<usize>,
+        wanted: impl Fn(bool, &str) -> bool,
+    ) -> bool {
+        let mut look = self.look(app);
+        look.rooms = std::mem::take(&mut self.rooms);
+        let parallels = match app.view().parallels {
+            true => inner_parallels(&app.reading().hands.handfuls),
+            false => Vec::new(),
+        };
+        let timing = Timing::open();
+        let mut held = true;
+        for i in systems {
+            let draw = || staff::redraw(app.sketch(), app.reading(), &look, i);
+            let Some(mut system) = timing.of("draw", draw) else {
+                held = false;
+                break;
+            };
+            if let Some(room) = look.rooms.get_mut(i) {
+                *room = system.room();
+            }
+            let mut markup = std::mem::take(&mut system.svg);
+            if app.view().speech {
+                markup += &speech::markup(&system, app.reading());
+            }
+            markup += &contour::markup(&system, app);
+            markup += &voices::markup(&system, app, &parallels);
+            let moved = self.take(i, system, app.view().speech);
+            if let Some(slot) = self.systems.get_mut(i) {
+                slot.put(i, &markup, |piece| wanted(moved, piece));
+                slot.painted = true;
+            }
+        }
+        self.rooms = look.rooms;
+        held
+    }
+
+    /// How the staff is to be drawn.
+    fn look(&self, app: &App) -> Look {
         let selected = app.selected_chord();
-        let mut look = Look { selected, lang: lang(), ..Look::new(width / self.space) };
+        let width = self.width / self.space;
+        let mut look = Look { selected, lang: lang(), signs: Signs::Outlined, ..Look::new(width) };
         if app.view().motions {
             look.show = look.show.with(Layer::Motions);
         }
         if let Some(reveal) = app.view().reveal {
             look.show = projection::layers(reveal);
         }
-        if app.is_brief() {
-            look.rooms =
-                self.systems.iter().filter_map(|it| Some(it.places.as_ref()?.room())).collect();
-            look.painted = self.near(top);
-        }
-        let timing = Timing::open();
-        let drawing = timing.of("draw", || staff::draw(app.sketch(), app.reading(), &look));
-        self.make_room(&element, drawing.systems.len());
-        let parallels = match app.view().parallels {
-            true => inner_parallels(&app.reading().hands.handfuls),
-            false => Vec::new(),
-        };
-        for (i, (system, slot)) in drawing.systems.into_iter().zip(&mut self.systems).enumerate() {
-            let scale = width / system.width;
-            let (band, speech) = match app.view().speech {
-                true => (speech::BAND, speech::markup(&system, app.reading())),
-                false => (0.0, String::new()),
-            };
-            let wished = contour::markup(&system, app) + &voices::markup(&system, app, &parallels);
-            slot.band = band;
-            let height = ((system.height + band) * scale).ceil();
-            if height != slot.height
-                && let Some(holder) = holder(i)
-            {
-                let _ = holder.style().set_property("height", &format!("{height}px"));
-                slot.height = height;
-            }
-            slot.chords =
-                system.chords.first().map(|c| c.chord).zip(system.chords.last().map(|c| c.chord));
-            slot.places = Some(System { svg: String::new(), ..system.clone() });
-            // What was only laid out keeps its old picture until the drag pauses.
-            if system.svg.is_empty() {
-                continue;
-            }
-            slot.view_box = format!("0 -{band} {:.2} {:.2}", system.width, system.height + band);
-            slot.frame = format!(
-                "<svg viewBox=\"{}\" role=\"img\" aria-label=\"{}\">",
-                slot.view_box,
-                tell(said::SYSTEM, [&(i + 1)]),
-            );
-            slot.markup = [system.svg.as_str(), &speech, &wished].concat();
-        }
-        self.fill_from(top);
-        if selected != self.shown_chord {
-            self.shown_chord = selected;
-            self.reveal(selected);
-        }
-        let cursor = self.cursor.take();
-        self.follow(cursor);
+        look
     }
 
-    /// Puts the drawings near the window into the document.
-    pub(super) fn fill(&mut self) {
+    /// Takes over a system as it is laid out; says whether its staves have moved.
+    fn take(&mut self, i: usize, system: System, speech: bool) -> bool {
+        let Some(slot) = self.systems.get_mut(i) else { return false };
+        slot.band = if speech { speech::BAND } else { 0.0 };
+        let height = ((system.height + slot.band) * self.width / system.width).ceil();
+        if height != slot.height
+            && let Some(holder) = holder(i)
+        {
+            let _ = holder.style().set_property("height", &format!("{height}px"));
+            slot.height = height;
+        }
+        slot.chords =
+            system.chords.first().map(|c| c.chord).zip(system.chords.last().map(|c| c.chord));
+        let lies = |it: &System| (it.treble_top, it.bass_top, it.figures_top, it.height);
+        let moved = slot.places.as_ref().is_none_or(|before| lies(before) != lies(&system));
+        slot.places = Some(system);
+        slot.painted = false;
+        moved
+    }
+
+    /// Paints what comes near the window.
+    pub(super) fn fill(&mut self, app: &App) {
         if let Some(element) = dom::get::<Element>("staff") {
-            self.fill_from(element.get_bounding_client_rect().top());
+            self.fill_from(app, element.get_bounding_client_rect().top(), MARGIN);
         }
     }
 
-    /// The first and last system near the window where the staff begins at this height.
-    fn near(&self, mut top: f64) -> Option<(usize, usize)> {
+    /// The same within a margin of the window, where the staff begins at this height of it.
+    fn fill_from(&mut self, app: &App, top: f64, margin: f64) {
+        let (first, last) = self.near(top, margin);
+        let unpainted = |i: &usize| self.systems.get(*i).is_some_and(|slot| !slot.painted);
+        let due: Vec<usize> = (first..=last).filter(unpainted).collect();
+        for i in due {
+            self.paint(app, i..i + 1, |_, _| true);
+        }
+    }
+
+    /// The first and last system within this margin of the window where the staff begins at
+    /// this height.
+    fn near(&self, mut top: f64, margin: f64) -> (usize, usize) {
         let window = window_height();
         let mut near = None;
         for (i, slot) in self.systems.iter().enumerate() {
-            if top < window + MARGIN && top + slot.height > -MARGIN {
+            if top < window + margin && top + slot.height > -margin {
                 near = Some((near.map_or(i, |(first, _)| first), i));
             }
             top += slot.height;
         }
-        near
-    }
-
-    /// The same where the staff begins at this height of the window.
-    fn fill_from(&mut self, mut top: f64) {
-        let window = window_height();
-        for (i, slot) in self.systems.iter_mut().enumerate() {
-            if top < window + MARGIN && top + slot.height > -MARGIN {
-                slot.put(i);
-            }
-            top += slot.height;
-        }
+        near.unwrap_or(NONE)
     }
 
     /// Marks the chord that sounds, and keeps it in view.
-    pub(super) fn follow(&mut self, chord: Option<usize>) {
+    pub(super) fn follow(&mut self, app: &App, chord: Option<usize>) {
         if chord == self.cursor {
             return;
         }
@@ -174,7 +264,7 @@ impl StaffView {
                 let _ = element.class_list().add_1("sounding");
             }
             self.reveal(Some(chord));
-            self.fill();
+            self.fill(app);
         }
         self.cursor = chord;
     }
@@ -244,26 +334,33 @@ impl StaffView {
 }
 
 impl Drawn {
-    /// Brings the document to what is drawn.
-    fn put(&mut self, index: usize) {
-        let as_drawn =
-            |(frame, markup): &(String, String)| *frame == self.frame && *markup == self.markup;
-        if self.frame.is_empty() || self.shown.as_ref().is_some_and(as_drawn) {
-            return;
-        }
-        let Some(holder) = holder(index) else { return };
-        match (&self.shown, holder.first_element_child()) {
-            (Some((frame, old)), Some(svg)) => {
-                if *frame != self.frame {
-                    dom::set_attr(&svg, "viewBox", &self.view_box);
-                    dom::set_attr(&svg, "aria-label", &tell(said::SYSTEM, [&(index + 1)]));
-                }
-                patch(&svg, old, &self.markup);
+    /// Brings the document to this markup of the system; of its pieces only those that are
+    /// wanted now.
+    fn put(&mut self, index: usize, markup: &str, wanted: impl Fn(&str) -> bool) {
+        let (Some(holder), Some(system)) = (holder(index), &self.places) else { return };
+        let (width, height) = (system.width, system.height + self.band);
+        let view_box = format!("0 -{} {width:.2} {height:.2}", self.band);
+        let label = tell(said::SYSTEM, [&(index + 1)]);
+        match holder.first_element_child() {
+            Some(svg) => {
+                dom::set_attr(&svg, "viewBox", &view_box);
+                dom::set_attr(&svg, "aria-label", &label);
+                self.pieces.patch(&svg, markup, wanted);
             }
-            _ => holder.set_inner_html(&[self.frame.as_str(), &self.markup, "</svg>"].concat()),
+            None => {
+                holder.set_inner_html(&format!(
+                    "<svg viewBox=\"{view_box}\" role=\"img\" aria-label=\"{label}\">{markup}</svg>"
+                ));
+                self.pieces = Pieces::of(markup);
+            }
         }
-        self.shown = Some((self.frame.clone(), self.markup.clone()));
     }
+}
+
+/// Whether a piece of a drawing is this chord or beside it.
+fn is_of(piece: &str, chord: usize) -> bool {
+    let id = piece.split_once("id=\"chord-").and_then(|(_, rest)| rest.split_once('"'));
+    id.and_then(|(id, _)| id.parse().ok()).is_some_and(|it: usize| it.abs_diff(chord) <= 1)
 }
 
 /// The staff space for a width: small enough for a few chords on a phone, large
@@ -289,7 +386,7 @@ fn largest(app: &App, reveal: Reveal, width: f64) -> f64 {
 /// How high each system is at this staff space, in CSS pixels: one narrower than the page
 /// is drawn no larger than its share.
 fn heights(app: &App, show: Layers, width: f64, space: f64) -> impl Iterator<Item = f64> {
-    let look = Look { show, ..Look::new(width / space) };
+    let look = Look { show, painted: false, ..Look::new(width / space) };
     let systems = staff::draw(app.sketch(), app.reading(), &look).systems;
     systems.into_iter().map(move |system| system.height * width / system.width)
 }

@@ -9,8 +9,10 @@ use tastata::roll::Micros;
 use tastata::sound::{Renderer, SoundWishes, one_key};
 use web_sys::{AudioBuffer, AudioContext, GainNode};
 
-/// Seconds rendered on the press itself.
-const FIRST: f64 = 0.08;
+/// Seconds rendered until a pressed key sounds, and then before anything else is done, so that a
+/// page that is busy with what the press changes leaves no hole.
+const FIRST: f64 = 0.025;
+const SECOND: f64 = 0.055;
 /// Seconds rendered in one turn.
 const TURN: f64 = 0.3;
 /// Until the key is let go.
@@ -65,6 +67,7 @@ impl Struck {
         let slices = Vec::new();
         let mut ringing = Ringing { key, renderer, door, slices, next: at, left: RING };
         ringing.turn(context, FIRST);
+        ringing.turn(context, SECOND);
         self.ringing.push(ringing);
     }
 
