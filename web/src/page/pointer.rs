@@ -153,6 +153,10 @@ fn keyboard_down(event: &PointerEvent) {
         return;
     }
     event.prevent_default();
+    if let Some(element) = dom::get::<web_sys::HtmlElement>("keyboard") {
+        let _ = element.focus();
+        let _ = element.set_pointer_capture(event.pointer_id());
+    }
     let (id, x, y) = (event.pointer_id(), f64::from(event.client_x()), f64::from(event.client_y()));
     with(move |page| {
         let compass = page.app.sketch().hands.compass;
@@ -181,11 +185,6 @@ fn keyboard_down(event: &PointerEvent) {
         }
         page.hold_lights();
     });
-    // After the sound, which must not wait for it.
-    if let Some(element) = dom::get::<web_sys::HtmlElement>("keyboard") {
-        let _ = element.focus();
-        let _ = element.set_pointer_capture(id);
-    }
 }
 
 fn window_down(event: &PointerEvent) {
