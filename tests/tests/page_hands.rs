@@ -270,7 +270,7 @@ fn a_drag_that_rests_has_left_nothing_behind() -> Result<()> {
         rest(&browser)?;
         let rested = browser.eval(SHOWN)?;
         let link = browser.eval(KEPT)?;
-        let fresh = visit_in(Engine::asked(), size, link.as_str().context("a link")?)?;
+        let fresh = visit(size, link.as_str().context("a link")?)?;
         keep_the_bar(&fresh)?;
         hold(&fresh, 3, &[])?;
         fresh.run("send('pointerup', 0);", &json!([]))?;
