@@ -167,7 +167,9 @@ fn a_key_pressed_many_times_is_no_louder_than_once() -> Result<()> {
                await new Promise(done => setTimeout(done, 30));
                loudest = Math.max(loudest, peak());
              }}
-             for (let i = 0; i < 20; i++) {{
+             // A busy machine may be late with the first sound.
+             const end = performance.now() + 20000;
+             for (let i = 0; i < 20 || (loudest < 0.01 && performance.now() < end); i++) {{
                await new Promise(done => setTimeout(done, 30));
                loudest = Math.max(loudest, peak());
              }}
@@ -198,17 +200,30 @@ fn a_hidden_tab_plays_on_and_lights_again_when_shown() -> Result<()> {
             &json!([hidden]),
         )
     };
-    browser.click("#play")?;
-    browser.wait_for(LIT)?;
-    hide(true)?;
-    // All that is to be heard before the next look, a second later, is scheduled.
-    browser.wait_for("Math.max(...heard.slices.map(it => it.to)) > here().currentTime + 1.1")?;
-    let before = number(&browser.eval("here().currentTime")?)?;
-    browser.wait_for(&format!("here().currentTime > {before} + 2 && peak() > 0.001"))?;
-    // No gap between the slices while it was hidden.
-    let gaps = browser.eval(
-        "heard.slices.slice(1).filter((it, i) => Math.abs(it.from - heard.slices[i].to) > 1e-4).length",
-    )?;
+    // A machine that is too busy leaves a gap at times; a page that schedules too little, each time.
+    let mut gaps = Value::Null;
+    for _ in 0..5 {
+        browser.run("heard.slices.length = 0;", &json!([]))?;
+        browser.click("#play")?;
+        browser.wait_for(LIT)?;
+        hide(true)?;
+        // All that is to be heard before the next look, a second later, is scheduled.
+        browser
+            .wait_for("Math.max(...heard.slices.map(it => it.to)) > here().currentTime + 1.1")?;
+        let before = number(&browser.eval("here().currentTime")?)?;
+        browser.wait_for(&format!("here().currentTime > {before} + 2 && peak() > 0.001"))?;
+        // No gap between the slices while it was hidden.
+        gaps = browser.eval(
+            "heard.slices.slice(1).filter((it, i) => Math.abs(it.from - heard.slices[i].to) > 1e-4).length",
+        )?;
+        if gaps == 0 {
+            break;
+        }
+        hide(false)?;
+        browser.click("#play")?;
+        browser.wait_for(RESTS)?;
+        browser.wait_for("peak() < 1e-4")?;
+    }
     ensure!(gaps == 0, "{gaps} gaps");
     hide(false)?;
     browser.wait_for(LIT)?;
@@ -296,12 +311,18 @@ fn every_sample_rate_gives_the_same_pitch() -> Result<()> {
             "const key = document.getElementById('k60'), r = key.getBoundingClientRect();
              const at = { bubbles: true, cancelable: true, pointerId: 1, isPrimary: true, button: 0,
                pointerType: 'mouse', clientX: r.x + r.width / 2, clientY: r.y + r.height * 0.9 };
-             key.dispatchEvent(new PointerEvent('pointerdown', { ...at, buttons: 1 }));
-             key.dispatchEvent(new PointerEvent('pointerup', at));
+             const press = () => {
+               key.dispatchEvent(new PointerEvent('pointerdown', { ...at, buttons: 1 }));
+               key.dispatchEvent(new PointerEvent('pointerup', at));
+             };
              // Half a second of it, from the slices as they were let out.
              const rate = () => here().sampleRate, ready = () =>
                heard.slices.reduce((sum, it) => sum + it.samples.length, 0) > 0.7 * rate();
-             while (!ready()) await new Promise(done => setTimeout(done, 10));
+             // Struck again where a busy machine has not woken the sound in time.
+             for (let i = 0; !ready(); i++) {
+               if (i % 300 === 0) press();
+               await new Promise(done => setTimeout(done, 10));
+             }
              return [strongest(WANTED), rate()];"
                 .replace("WANTED", &wanted.to_string())
                 .as_str(),
