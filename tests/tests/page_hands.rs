@@ -536,9 +536,19 @@ fn each_hand_has_its_reach_on_a_picture() -> Result<()> {
         choose(&browser, "span", "8")?;
         browser.wait_for("document.querySelectorAll('#right-reach .white.within').length === 9")?;
         ensure!(covered("left")? == 9);
-        // The short octave can be chosen, and the keyboard.
+        // On the short octave D is played where F sharp is elsewhere, and C sharp nowhere. A
+        // narrow window shows its lowest keys on the strip above.
         choose(&browser, "low-keys", "c")?;
         choose(&browser, "compass", "0")?;
+        browser.wait_for(
+            "(() => {
+                const at = number => ['k', 'o']
+                  .map(it => document.getElementById(it + number)?.getBoundingClientRect())
+                  .find(it => it)?.x;
+                return at(37) === undefined
+                  && at(36) < at(41) && at(41) < at(38) && at(38) < at(43) && at(43) < at(40);
+             })()",
+        )?;
         quiet(&browser)?;
     }
     Ok(())

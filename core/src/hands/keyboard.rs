@@ -7,25 +7,30 @@
 use super::wishes::{Compass, HandWishes, LowKeys};
 use crate::pitch::{Key, Pitch};
 
+/// The key under which this one sounds, by its place in the row; `None` if the low octave
+/// lacks it.
+pub fn looks(sounding: Key, low_keys: LowKeys) -> Option<Key> {
+    let key = |number: i32| Some(Key::clamped(number));
+    match (low_keys, sounding.number()) {
+        (LowKeys::Chromatic, _) => Some(sounding),
+        // E looks E and sounds C; F♯ sounds D; G♯ sounds E. From memory.
+        (LowKeys::ShortC, 36) => key(40),
+        (LowKeys::ShortC, 38) => key(42),
+        (LowKeys::ShortC, 40) => key(44),
+        (LowKeys::ShortC, number) if number <= 44 && number != 41 && number != 43 => None,
+        // BB looks BB and sounds GG; C♯ sounds AA; D♯ sounds BB. From memory.
+        (LowKeys::ShortG, 31) => key(35),
+        (LowKeys::ShortG, 33) => key(37),
+        (LowKeys::ShortG, 35) => key(39),
+        (LowKeys::ShortG, number) if number <= 39 && number != 36 && number != 38 => None,
+        (LowKeys::ShortC | LowKeys::ShortG, _) => Some(sounding),
+    }
+}
+
 /// Where the key that sounds this note lies, in half white keys above key 0;
 /// `None` if the low octave lacks it.
 pub(crate) fn place(sounding: Key, low_keys: LowKeys) -> Option<i32> {
-    let looks = |key: i32| Key::clamped(key);
-    let key = match (low_keys, sounding.number()) {
-        (LowKeys::Chromatic, _) => sounding,
-        // E looks E and sounds C; F♯ sounds D; G♯ sounds E. From memory.
-        (LowKeys::ShortC, 36) => looks(40),
-        (LowKeys::ShortC, 38) => looks(42),
-        (LowKeys::ShortC, 40) => looks(44),
-        (LowKeys::ShortC, number) if number <= 44 && number != 41 && number != 43 => return None,
-        // BB looks BB and sounds GG; C♯ sounds AA; D♯ sounds BB. From memory.
-        (LowKeys::ShortG, 31) => looks(35),
-        (LowKeys::ShortG, 33) => looks(37),
-        (LowKeys::ShortG, 35) => looks(39),
-        (LowKeys::ShortG, number) if number <= 39 && number != 36 && number != 38 => return None,
-        (LowKeys::ShortC | LowKeys::ShortG, _) => sounding,
-    };
-    Some(on_the_row(key))
+    looks(sounding, low_keys).map(on_the_row)
 }
 
 /// Where a key lies in the row as it looks.

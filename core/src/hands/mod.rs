@@ -14,6 +14,7 @@ mod wishes;
 pub use check::{HandRemark, HandTrouble, Strain, strain};
 pub use ease::ease;
 pub use edit::{Edit, Way, edited};
+pub use keyboard::looks;
 pub(crate) use keyboard::sounds;
 pub use memory::HandsMemory;
 pub(crate) use playable::place_of;

@@ -74,9 +74,9 @@ pub(super) fn show(app: &App) {
     let line = stroke.stroke.map(|s| wishes::index_of(&wishes::STROKES, &s));
     wishes::choose("chord-stroke", line.as_deref().unwrap_or("piece"));
     stroke_pad::show(stroke.stroke, &app.reading().performance, index);
-    wishes::input("chord-dwell", &stroke.dwell.unwrap_or(100).to_string());
+    wishes::percent("chord-dwell", stroke.dwell.unwrap_or(100));
     let spice = stroke.spice.unwrap_or(app.sketch().roll.spice);
-    wishes::input("chord-spice", &spice.min(100).to_string());
+    wishes::percent("chord-spice", spice.min(100).into());
     added::show(app);
 }
 

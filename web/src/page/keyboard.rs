@@ -2,13 +2,13 @@
 //! The chosen chord's handfuls stand on the keys: squares for the left hand,
 //! rounds for the right, the outer voices lettered.
 
-use super::keys::{BLACK_LENGTH, Window, ends, place};
+use super::keys::{BLACK_LENGTH, Keyboard, Window};
 use super::patch::Pieces;
 use super::reader::lang;
 use super::{dom, notice};
 use crate::app::{App, Keys, Reveal};
 use std::fmt::Write;
-use tastata::hands::{Compass, Hand};
+use tastata::hands::Hand;
 use tastata::pitch::{Key, PitchClass, Step};
 use web_sys::Element;
 
@@ -93,7 +93,7 @@ impl KeyboardView {
 
     /// Draws the keyboard with this chord in the hands.
     pub(super) fn show_chord(&mut self, app: &App, chord: Option<usize>) {
-        let compass = app.sketch().hands.compass;
+        let board = Keyboard::of(&app.sketch().hands);
         let Some(element) = dom::get::<Element>("keyboard") else { return };
         let (width, height) = self.size;
         if width < 1.0 {
@@ -113,25 +113,26 @@ impl KeyboardView {
         let follow = chord.zip(followed);
         let moved_on = follow.is_some() && follow != self.followed;
         self.followed = follow;
-        let middle = (ends(compass).0 + ends(compass).1 - most.min(100.0)) / 2.0;
-        let mut window = Window::on(compass, self.left.unwrap_or(middle), most);
+        let (low, high) = board.ends();
+        let middle = (low + high - most.min(100.0)) / 2.0;
+        let mut window = Window::on(board, self.left.unwrap_or(middle), most);
         let to = match app.view().keys {
-            Keys::Figures => above(followed, window),
-            _ => following(&marks, window),
+            Keys::Figures => above(followed, window, board),
+            _ => following(&marks, window, board),
         };
         if moved_on && let Some(left) = to {
-            window = Window::on(compass, left, most);
+            window = Window::on(board, left, most);
         }
         self.left = Some(window.left);
         self.window = Some(window);
-        let drawn = keyboard_svg(compass, window, width, height, &marks, self.caret);
+        let drawn = keyboard_svg(board, window, width, height, &marks, self.caret);
         if self.drawn.put(&element, drawn) {
             let down = std::mem::take(&mut self.down);
             self.light(&down);
         }
-        let all = window.whites >= ends(compass).1 - ends(compass).0;
+        let all = window.whites >= high - low;
         dom::set_hidden("overview", all);
-        let strip = if all { Picture::default() } else { strip_svg(compass, window, &marks) };
+        let strip = if all { Picture::default() } else { strip_svg(board, window, &marks) };
         if let Some(overview) = dom::get::<Element>("overview") {
             self.strip.put(&overview, strip);
         }
@@ -152,15 +153,15 @@ impl KeyboardView {
     }
 
     /// The key under a point of the page.
-    pub(super) fn key_at(&self, x: f64, y: f64, compass: Compass) -> Option<Key> {
+    pub(super) fn key_at(&self, x: f64, y: f64, app: &App) -> Option<Key> {
         let rect = dom::get::<Element>("keyboard")?.get_bounding_client_rect();
         let (x, y) = ((x - rect.left()) / rect.width(), (y - rect.top()) / rect.height());
-        self.window?.key_at(x, y.clamp(0.0, 1.0), compass)
+        self.window?.key_at(x, y.clamp(0.0, 1.0), Keyboard::of(&app.sketch().hands))
     }
 
     /// Moves the window so that its middle lies at this fraction of the compass.
     pub(super) fn look_at(&mut self, fraction: f64, app: &App) {
-        let (low, high) = ends(app.sketch().hands.compass);
+        let (low, high) = Keyboard::of(&app.sketch().hands).ends();
         let whites = self.window.map_or(0.0, |w| w.whites);
         self.left = Some(low + fraction * (high - low) - whites / 2.0);
         self.show(app);
@@ -174,7 +175,7 @@ impl KeyboardView {
 
     /// Whether only a part of the compass is in view.
     pub(super) fn is_narrow(&self, app: &App) -> bool {
-        let (low, high) = ends(app.sketch().hands.compass);
+        let (low, high) = Keyboard::of(&app.sketch().hands).ends();
         self.window.is_some_and(|window| window.whites < high - low)
     }
 
@@ -182,7 +183,7 @@ impl KeyboardView {
     /// lies above it.
     pub(super) fn bring(&mut self, key: Key, app: &App) {
         let Some(window) = self.window else { return };
-        let (left, width) = place(key);
+        let (left, width) = Keyboard::of(&app.sketch().hands).place(key);
         if left < window.left || window.left + window.whites < left + width {
             self.left = Some(left - 1.0);
             self.show(app);
@@ -191,13 +192,12 @@ impl KeyboardView {
 
     /// Puts the keyboard's caret on the key `by` semitones further.
     pub(super) fn step_caret(&mut self, by: i32, app: &App) {
-        let compass = app.sketch().hands.compass;
+        let board = Keyboard::of(&app.sketch().hands);
         let from = self.caret.unwrap_or(Key::clamped(60));
-        let to = (from.number() + by).clamp(compass.low.number(), compass.high.number());
-        let to = Key::clamped(to);
+        let Some(to) = board.step(from, by) else { return };
         self.caret = Some(to);
         if let Some(window) = self.window {
-            let (left, width) = place(to);
+            let (left, width) = board.place(to);
             if left < window.left {
                 self.left = Some(left);
             } else if left + width > window.left + window.whites {
@@ -256,17 +256,17 @@ fn marks(app: &App, chord: Option<usize>) -> Vec<Mark> {
 }
 
 /// Where the window should go so that the soprano (or else the bass) is in view.
-fn following(marks: &[Mark], window: Window) -> Option<f64> {
+fn following(marks: &[Mark], window: Window, board: Keyboard) -> Option<f64> {
     let soprano = marks.iter().find(|m| m.letter == Some('S')).or(marks.first())?;
-    let (left, width) = place(soprano.key);
+    let (left, width) = board.place(soprano.key);
     let seen = window.left <= left && left + width <= window.left + window.whites;
     (!seen).then_some(left - window.whites * 0.7)
 }
 
 /// Where the window should go so that a chord can be played over this bass: its key
 /// the lowest in view, so that a seventh above it is there too.
-fn above(bass: Option<Key>, window: Window) -> Option<f64> {
-    let (left, _) = place(bass?);
+fn above(bass: Option<Key>, window: Window, board: Keyboard) -> Option<f64> {
+    let (left, _) = board.place(bass?);
     ((left - window.left).abs() > 0.4).then_some(left)
 }
 
@@ -278,12 +278,8 @@ fn class(key: Key, down: bool) {
     }
 }
 
-fn all_keys(compass: Compass) -> impl Iterator<Item = Key> + Clone {
-    (compass.low.number()..=compass.high.number()).filter_map(Key::new)
-}
-
 fn keyboard_svg(
-    compass: Compass,
+    board: Keyboard,
     window: Window,
     width: f64,
     height: f64,
@@ -294,12 +290,12 @@ fn keyboard_svg(
     let frame = format!("<svg viewBox=\"0 0 {width:.0} {height:.0}\" aria-hidden=\"true\">");
     let mut svg = String::new();
     let in_view = |key: &Key| {
-        let (left, wide) = place(*key);
+        let (left, wide) = board.place(*key);
         left + wide > window.left && left < window.left + window.whites
     };
     for raised in [false, true] {
-        for key in all_keys(compass).filter(|k| k.is_raised() == raised).filter(in_view) {
-            let (left, wide) = place(key);
+        for key in board.keys().filter(|k| board.is_raised(*k) == raised).filter(in_view) {
+            let (left, wide) = board.place(key);
             let (x, w) = ((left - window.left) * unit, wide * unit);
             let h = if raised { height * BLACK_LENGTH } else { height };
             let kind = if raised { "black" } else { "white" };
@@ -309,22 +305,20 @@ fn keyboard_svg(
                  height=\"{h:.1}\" rx=\"3\"/>",
                 key.number()
             );
-            if key.number() % 12 == 0 {
-                let octave = key.number() / 12 - 1;
-                let c = lang().note(PitchClass::new(Step::C, 0));
-                let (x, y) = (x + w / 2.0, height - 6.0);
-                let _ = write!(svg, "<text x=\"{x:.1}\" y=\"{y:.1}\">{c}{octave}</text>");
+            if let Some(name) = written_on(key, board) {
+                let (x, y) = (x + w / 2.0, h - 6.0);
+                let _ = write!(svg, "<text x=\"{x:.1}\" y=\"{y:.1}\">{name}</text>");
             }
             svg.push_str("</g>");
         }
     }
     for mark in marks.iter().filter(|m| in_view(&m.key)) {
-        write_mark(&mut svg, mark, window, unit, height);
+        write_mark(&mut svg, mark, board, window, unit, height);
     }
     if let Some(key) = caret.filter(in_view) {
-        let (left, wide) = place(key);
+        let (left, wide) = board.place(key);
         let (x, w) = ((left - window.left) * unit + 2.0, wide * unit - 4.0);
-        let h = if key.is_raised() { height * BLACK_LENGTH } else { height } - 4.0;
+        let h = if board.is_raised(key) { height * BLACK_LENGTH } else { height } - 4.0;
         let _ = write!(
             svg,
             "<rect class=\"caret\" x=\"{x:.1}\" y=\"2\" width=\"{w:.1}\" height=\"{h:.1}\" rx=\"3\"/>"
@@ -333,11 +327,34 @@ fn keyboard_svg(
     Picture { frame, inside: svg }
 }
 
+/// What is written on a key: the octave on every C, the note where it sounds another than
+/// its place tells.
+fn written_on(key: Key, board: Keyboard) -> Option<String> {
+    let natural = |step| lang().note(PitchClass::new(step, 0));
+    let step = match key.number() % 12 {
+        0 => return Some(format!("{}{}", natural(Step::C), key.number() / 12 - 1)),
+        _ if !board.is_out_of_place(key) => return None,
+        2 => Step::D,
+        4 => Step::E,
+        7 => Step::G,
+        9 => Step::A,
+        _ => Step::B,
+    };
+    Some(natural(step))
+}
+
 /// A square for the left hand, a round for the right.
-fn write_mark(svg: &mut String, mark: &Mark, window: Window, unit: f64, height: f64) {
-    let (left, wide) = place(mark.key);
+fn write_mark(
+    svg: &mut String,
+    mark: &Mark,
+    board: Keyboard,
+    window: Window,
+    unit: f64,
+    height: f64,
+) {
+    let (left, wide) = board.place(mark.key);
     let x = (left + wide / 2.0 - window.left) * unit;
-    let y = if mark.key.is_raised() { height * BLACK_LENGTH - 16.0 } else { height - 32.0 };
+    let y = if board.is_raised(mark.key) { height * BLACK_LENGTH - 16.0 } else { height - 32.0 };
     let r = (unit * 0.26).clamp(7.0, 13.0);
     let outer = if mark.letter.is_some() { " outer" } else { "" };
     let _ = match mark.hand {
@@ -364,16 +381,16 @@ fn write_mark(svg: &mut String, mark: &Mark, window: Window, unit: f64, height: 
 }
 
 /// The whole compass with the window's frame and the handfuls.
-fn strip_svg(compass: Compass, window: Window, marks: &[Mark]) -> Picture {
-    let (low, high) = ends(compass);
+fn strip_svg(board: Keyboard, window: Window, marks: &[Mark]) -> Picture {
+    let (low, high) = board.ends();
     let (unit, height) = (10.0, 34.0);
     let width = (high - low) * unit;
     let frame =
         format!("<svg viewBox=\"0 0 {width:.0} {height:.0}\" preserveAspectRatio=\"none\">");
     let mut svg = format!("<rect class=\"wash\" width=\"{width:.0}\" height=\"{height:.0}\"/>");
     for raised in [false, true] {
-        for key in all_keys(compass).filter(|k| k.is_raised() == raised) {
-            let (left, wide) = place(key);
+        for key in board.keys().filter(|k| board.is_raised(*k) == raised) {
+            let (left, wide) = board.place(key);
             let kind = if raised { "black" } else { "white" };
             let h = if raised { 18.0 } else { 30.0 };
             let _ = write!(
@@ -386,7 +403,7 @@ fn strip_svg(compass: Compass, window: Window, marks: &[Mark]) -> Picture {
         }
     }
     for mark in marks {
-        let (left, wide) = place(mark.key);
+        let (left, wide) = board.place(mark.key);
         let x = (left + wide / 2.0 - low) * unit;
         let _ = match mark.hand {
             Hand::Left => write!(

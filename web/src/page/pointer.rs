@@ -159,8 +159,7 @@ fn keyboard_down(event: &PointerEvent) {
     }
     let (id, x, y) = (event.pointer_id(), f64::from(event.client_x()), f64::from(event.client_y()));
     with(move |page| {
-        let compass = page.app.sketch().hands.compass;
-        let Some(key) = page.keyboard.key_at(x, y, compass) else { return };
+        let Some(key) = page.keyboard.key_at(x, y, &page.app) else { return };
         // Where a chord is played, every key is struck and none is dragged.
         let plays = page.plays_along() || page.app.view().keys == Keys::Figures;
         let outer = keyboard::outer_keys(&page.app).filter(|_| !plays);
@@ -208,8 +207,7 @@ fn moved(event: &PointerEvent) {
                 Doing::Staff { part, chord, diatonic, y: from, last: to, step }
             }
             Doing::Mark { part, chord, from, last } => {
-                let compass = page.app.sketch().hands.compass;
-                let Some(key) = page.keyboard.key_at(x, y, compass).filter(|&k| k != last) else {
+                let Some(key) = page.keyboard.key_at(x, y, &page.app).filter(|&k| k != last) else {
                     return;
                 };
                 let pitch = page.app.reading().harmony.home.spell(key);
@@ -224,8 +222,7 @@ fn moved(event: &PointerEvent) {
                 Doing::Mark { part, chord, from, last: key }
             }
             Doing::Key { last } => {
-                let compass = page.app.sketch().hands.compass;
-                let Some(key) = page.keyboard.key_at(x, y, compass).filter(|&k| k != last) else {
+                let Some(key) = page.keyboard.key_at(x, y, &page.app).filter(|&k| k != last) else {
                     return;
                 };
                 if page.plays_along() {

@@ -192,13 +192,13 @@ pub(super) fn show(app: &App) {
         StrokePlan::Even(stroke) => index_of(&STROKES, &stroke),
     };
     choose("plan", &plan);
-    input("spice", &sketch.roll.spice.to_string());
+    percent("spice", sketch.roll.spice.into());
     choose("voice", &index_of(&VOICES, &sketch.sound.voice));
     choose("temperament", &tuning::chosen(sketch.sound.temperament));
     input("a4", &sketch.sound.a4.to_string());
     choose("held", name_of(&HOLDS, &sketch.roll.held));
     dom::set_text("force", words::force(sketch.sound.voice, lang()));
-    input("pace", &sketch.roll.speed.to_string());
+    percent("pace", sketch.roll.speed);
     input("title", &sketch.title);
 }
 
@@ -233,6 +233,12 @@ pub(super) fn input(id: &str, value: &str) {
     {
         input.set_value(value);
     }
+}
+
+/// Puts a slider at a percentage, which is written beside it.
+pub(super) fn percent(id: &str, value: u16) {
+    input(id, &value.to_string());
+    dom::set_text(&format!("{id}-percent"), &format!("{value}\u{202f}%"));
 }
 
 pub(super) fn option(id: &str, value: &str, text: &str) {
