@@ -14,6 +14,7 @@ mod controls;
 mod deeds;
 mod dom;
 mod embed;
+mod fit;
 mod glossary;
 mod keyboard;
 mod keys;
