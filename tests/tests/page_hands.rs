@@ -497,6 +497,10 @@ fn inner_notes_move_under_a_finger_and_what_breaks_is_said() -> Result<()> {
         ensure!(said.as_str().is_some_and(|it| it.contains("B is no note of the chord")), "{said}");
         browser.press_at(at, Pointer::Finger)?;
         browser.wait_for(&format!("{hands} === {without}"))?;
+        if size.0 >= 1200 {
+            let below = browser.eval("document.scrollingElement.scrollHeight - innerHeight")?;
+            ensure!(below == 0, "{below} pixels of the page lie below a window that holds it all");
+        }
         quiet(&browser)?;
     }
     Ok(())
