@@ -6,6 +6,7 @@
 use anyhow::{Context, Result, ensure};
 use serde_json::{Value, json};
 use tastata_tests::midi_keys::visit_with_keys;
+use tastata_tests::room::choose;
 use tastata_tests::visit::{SIZES, paste, quiet, visit};
 use tastata_tests::{Browser, Engine, Need, Pointer, key, page, shot};
 
@@ -44,16 +45,6 @@ fn open(browser: &Browser, inside: &str) -> Result<()> {
         "let it = document.querySelector(arguments[0]).closest('details');
          for (; it; it = it.parentElement.closest('details')) it.open = true;",
         &json!([inside]),
-    )?;
-    Ok(())
-}
-
-fn choose(browser: &Browser, id: &str, value: &str) -> Result<()> {
-    browser.run(
-        "const it = document.getElementById(arguments[0]); it.value = arguments[1];
-         if (it.value !== arguments[1]) throw new Error('no such choice');
-         it.dispatchEvent(new Event('change', { bubbles: true }));",
-        &json!([id, value]),
     )?;
     Ok(())
 }

@@ -47,17 +47,23 @@ const TOLD: &str = "!document.getElementById('notice').hidden \
                     && !document.getElementById('notice-act').hidden";
 const MARK: &str = "document.documentElement.dataset.mark || ''";
 
+/// A copy of the site, its server, and a browser that has it open and keeps it.
+fn kept() -> Result<(tempfile::TempDir, Server, Browser)> {
+    let folder = copy(site()?)?;
+    let server = Server::start(folder.path().to_owned())?;
+    let browser = Browser::start(Engine::asked())?;
+    start(&browser, &server)?;
+    browser.wait_for(KEPT)?;
+    Ok((folder, server, browser))
+}
+
 /// Chromium alone says why it would not install a page.
 #[test]
 fn it_is_installable() -> Result<()> {
     if Engine::asked().is_skipped() || Engine::asked().lacks(Need::Installing) {
         return Ok(());
     }
-    let folder = copy(site()?)?;
-    let server = Server::start(folder.path().to_owned())?;
-    let browser = Browser::start(Engine::asked())?;
-    start(&browser, &server)?;
-    browser.wait_for(KEPT)?;
+    let (_folder, _server, browser) = kept()?;
     let errors = browser.devtools("Page.getInstallabilityErrors", &json!({}))?;
     assert_eq!(errors["installabilityErrors"], json!([]));
     let manifest = browser.devtools("Page.getAppManifest", &json!({}))?;
@@ -70,11 +76,7 @@ fn it_starts_without_a_network() -> Result<()> {
     if Engine::asked().is_skipped() {
         return Ok(());
     }
-    let folder = copy(site()?)?;
-    let server = Server::start(folder.path().to_owned())?;
-    let browser = Browser::start(Engine::asked())?;
-    start(&browser, &server)?;
-    browser.wait_for(KEPT)?;
+    let (_folder, server, browser) = kept()?;
     // Of its own folder, and of nothing else; of the page's own doing, only what keeps it.
     for asked in server.asked() {
         let own = ["/", "/worker.js", "/tastata.webmanifest", "/icon-192.png", "/icon-512.png"];
@@ -98,11 +100,7 @@ fn a_newer_version_is_told_of_and_taken_only_when_asked() -> Result<()> {
     if Engine::asked().is_skipped() {
         return Ok(());
     }
-    let folder = copy(site()?)?;
-    let server = Server::start(folder.path().to_owned())?;
-    let browser = Browser::start(Engine::asked())?;
-    start(&browser, &server)?;
-    browser.wait_for(KEPT)?;
+    let (folder, server, browser) = kept()?;
     ensure!(browser.eval(TOLD)? == false, "there is nothing newer yet");
     browser.click("#title")?;
     browser.keys("Mine")?;

@@ -88,7 +88,8 @@ pub fn harmonise_by(sketch: &Sketch, tonalities: &[Option<Tonality>], manner: &M
 }
 
 /// What is known of each bass note under fixed tonalities, for learning the [`Habit`] of
-/// the version that the sketch wishes; notes whose tonality is not fixed are taken in the home tonality.
+/// the version that the sketch wishes; notes whose tonality is not fixed are taken in the
+/// home tonality.
 pub fn features(
     sketch: &Sketch,
     tonalities: &[Option<Tonality>],
