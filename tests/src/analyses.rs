@@ -341,7 +341,8 @@ pub fn others(pieces: &[Piece], part: usize) -> Vec<&Piece> {
     others.map(|(_, piece)| piece).collect()
 }
 
-fn guess(harmony: &Harmony, note: usize) -> Guess {
+/// What the harmony has on a note: the chord of its last stage.
+pub fn guess(harmony: &Harmony, note: usize) -> Guess {
     let last = harmony.chords.iter().rfind(|chord| chord.note == note);
     let plain = Guess { figure: Figure::Other, root: PitchClass::new(Step::C, 0) };
     last.map_or(plain, of_chord)

@@ -7,6 +7,7 @@ pub mod counts;
 pub mod doors;
 mod driver;
 mod engine;
+pub mod figured;
 pub mod frame_report;
 pub mod habit;
 pub mod lesson;

@@ -57,6 +57,24 @@ fn sequences_are_harmonised_as_sequences() {
     assert!(harmony.chords[..5].iter().all(|chord| is_motion(&chord.reason)));
 }
 
+/// As under the theme of the Folia, figured by Corelli (op. 5 no. 12): in minor the 3rd and
+/// the lowered 7th are the tonic and the fifth of the related major.
+#[test]
+fn the_third_of_minor_leaps_to_the_lowered_seventh_as_a_tonic() {
+    check("D minor: d a2 d c f c c# d", ". # . . . . 6/5 .");
+}
+
+/// Common practice, no source.
+#[test]
+fn a_figured_chord_stays_when_its_note_is_struck_again() {
+    check("C major: c b2:6/5 b2 c", ". 6/5 6/5 .");
+    check("C major: c f:6 f2 g c", ". 6 6 7 .");
+    // What waits to resolve does not stay, nor what is marked or parted by a rest.
+    check("C major: c g:4 g c", ". 4 3 .");
+    check("C major: c g:6/4 g c", ". 6/4 . .");
+    check("C major: c=4 b2:6 b2! c", ". 6 6/5 .");
+}
+
 /// Chromatic basses, from memory of the same books: rising, 6/5 on the raised note
 /// and a plain chord on the next; falling, the lament to a major third on the 5th.
 #[test]

@@ -2,7 +2,7 @@
 //!
 //! What a person marks holds. Of the rest a note passes by default when it is
 //! quick, comes off the beat, has no figures, and lies between neighbours a step
-//! away, no rest parting them. The beat is found from the lengths: the longest that
+//! away, no rest parting them; or repeats the key before it. The beat is found from the lengths: the longest that
 //! fills, with longer ones, half of the time. Common practice, no source; notes
 //! without a length never pass by themselves.
 
@@ -29,7 +29,7 @@ pub fn passing(notes: &[SketchNote]) -> Vec<bool> {
                 }
                 _ => false,
             };
-            quick && note.figures.is_none() && between_steps(notes, at)
+            quick && note.figures.is_none() && (between_steps(notes, at) || repeats(notes, at))
         }
     };
     notes.iter().enumerate().map(passes).collect()
@@ -67,6 +67,12 @@ fn between_steps(notes: &[SketchNote], at: usize) -> bool {
         (1..=2).contains(&(one.pitch.semitones() - other.pitch.semitones()).abs())
     };
     before.rest.is_none() && note.rest.is_none() && step(before, note) && step(note, after)
+}
+
+/// Whether the pitch is struck again, no rest parting the two.
+fn repeats(notes: &[SketchNote], at: usize) -> bool {
+    let before = at.checked_sub(1).and_then(|at| notes.get(at));
+    before.is_some_and(|before| before.rest.is_none() && before.pitch == notes[at].pitch)
 }
 
 /// When each note begins, in ticks from the last note without a length; `None`
@@ -135,6 +141,9 @@ mod tests {
         assert_eq!(places("c=4 d=8 e=16 r=16 f=4"), []);
         assert_eq!(places("c=4 e=8 g a=4"), []);
         assert_eq!(places("c=4 d=8 e:6 f=4 g=8 a! b=4"), []);
+        // A pitch struck again is no new chord; an octave below it may be.
+        assert_eq!(places("c=8 c c c d=4 e f g=8 g2 c=4"), [1, 3]);
+        assert_eq!(places("c=8 r=16 c=16 c=8 c! d=4 e f"), []);
         // Marked notes pass without lengths; plain ones never do by themselves.
         assert_eq!(places("c (d) e f g"), [1]);
         assert_eq!(places("c d e f g"), []);

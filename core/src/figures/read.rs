@@ -1,13 +1,14 @@
 //! Reads figures as they are typed.
 //!
 //! One sonority is written from the top down with strokes between: `6/5`,
-//! `6/4+/2`, `#6/4/3`; plain digits may be run together (`65`, `643`). An
-//! accidental (`#` `b` `n` `x`, or `♯` `♭` `♮`) stands before or after its digit
-//! or alone, altering the third; between two digits it belongs to the second
-//! (`6b5`). A plus (`4+`), a backslash (`6\`) or a stroke before the digit
-//! (`/6`) raises by a semitone. A dash divides the note: `4-3`, `6/4-5/3`.
-//! `_` (or a dash with nothing beside it) holds the upper notes, `t.s.`, `ts` or
-//! `0` is the bass alone, `.` a note without figures.
+//! `6/4+/2`, `#6/4/3`; plain digits may be run together (`65`, `643`). 10 to 14, as
+//! the first figured basses about 1600 have them, are read as 3 to 7. An accidental
+//! (`#` `b` `n` `x`, or `♯` `♭` `♮`) stands before or after its digit or alone,
+//! altering the third; between two digits it belongs to the second (`6b5`). A plus
+//! (`4+`), a backslash (`6\`) or a stroke before the digit (`/6`) raises by a
+//! semitone. A dash divides the note: `4-3`, `6/4-5/3`. `_` (or a dash with nothing
+//! beside it) holds the upper notes, `t.s.`, `ts` or `0` is the bass alone, `.` a
+//! note without figures.
 
 use super::{Accidental, Figures, Sign, Stage};
 use crate::order;
@@ -27,7 +28,7 @@ pub struct FigureError {
 pub enum FigureTrouble {
     /// There is nothing to read.
     Nothing,
-    /// A number that is no figure: figures run from 2 to 9.
+    /// A number that is no figure: figures run from 2 to 9, and from 10 to 14.
     NoSuchFigure(char),
     /// A sign that means nothing among figures.
     UnknownSign(char),
@@ -89,6 +90,11 @@ fn read_stage(text: &str, offset: usize) -> Result<Stage, FigureError> {
         match c {
             '2'..='9' => {
                 signs.push(Sign { number: c as u8 - b'0', accidental: waiting.take() });
+                open = true;
+            }
+            '1' if chars.peek().is_some_and(|&(_, next)| matches!(next, '0'..='4')) => {
+                let above = chars.next().map_or(0, |(_, next)| next as u8 - b'0');
+                signs.push(Sign { number: above + 3, accidental: waiting.take() });
                 open = true;
             }
             '0' | '1' => return fail(FigureTrouble::NoSuchFigure(c)),
@@ -170,6 +176,9 @@ mod tests {
         check("6/4+/2", "6/4+/2");
         check("4+2", "4+/2");
         check("/6", "6+");
+        check("10/9", "9/3");
+        check("11-#10", "4-#");
+        check("b14/12", "b7/5");
         check("6\\", "6+");
         check("6//4/3", "6/4+/3");
         check("#", "#");
@@ -199,6 +208,7 @@ mod tests {
         };
         check("  ", 0..2, FigureTrouble::Nothing);
         check("6/1", 2..3, FigureTrouble::NoSuchFigure('1'));
+        check("15", 0..1, FigureTrouble::NoSuchFigure('1'));
         check(" 7-é", 3..5, FigureTrouble::UnknownSign('é'));
     }
 }

@@ -83,6 +83,8 @@ pub struct Harmony {
 pub enum Reason {
     /// The person figured it.
     Given,
+    /// The bass strikes a figured note again, without figures of its own.
+    Stays,
     /// The piece opens on its tonic.
     Opening,
     /// The piece closes on its tonic.

@@ -33,7 +33,7 @@ pub use usage::{FIGURES, Feature, Habit, Manner, Rhythm};
 use crate::bass;
 use crate::figures::{self, FigureRemark, Figures, Stage};
 use crate::pitch::{Pitch, PitchClass, Tonality};
-use crate::sketch::{Sketch, SketchNote};
+use crate::sketch::{Sketch, SketchNote, Weight};
 use line::Line;
 use path::{Found, FoundChord, Joint, Question};
 use ruling::Local;
@@ -169,9 +169,27 @@ fn structural(notes: &[SketchNote], home: Tonality) -> (Line, Vec<HarmonyRemark>
             });
             stages.collect::<Vec<_>>()
         });
+        let given = given.or_else(|| staying(notes, &line, at));
         line.push((at, note.pitch, given));
     }
     (Line::new(line), remarks)
+}
+
+/// The figured chord that a note without figures keeps: where it strikes again the note
+/// that bears it, and nothing in the chord waits to resolve over that bass. Common
+/// practice, no source.
+fn staying(
+    notes: &[SketchNote],
+    line: &[(usize, Pitch, Option<Vec<Sonority>>)],
+    at: usize,
+) -> Option<Vec<Sonority>> {
+    let note = notes.get(at).filter(|note| note.weight == Weight::Unmarked)?;
+    let (before, _, given) = line.last()?;
+    let class = note.pitch.class();
+    let again = |it: &SketchNote| it.pitch.class() == class && it.rest.is_none();
+    let again = notes.get(*before..at)?.iter().all(again);
+    let chord = given.as_ref()?.last().filter(|chord| again && chord.may_stay())?;
+    Some(vec![chord.clone()])
 }
 
 /// The sonorities figures mean over a bass under the home signature.
@@ -200,7 +218,10 @@ fn chords(sketch: &Sketch, question: &Question, found: &[Found]) -> Vec<Chord> {
             }
             _ => path::sonorities(found, bass),
         };
-        let reason = reason(question, at, found, &sonorities, before.as_ref());
+        let reason = match (given, found.chord) {
+            (None, FoundChord::Given | FoundChord::Turned(_)) => Reason::Stays,
+            _ => reason(question, at, found, &sonorities, before.as_ref()),
+        };
         let mut figures = sonority::printed(&sonorities, before.as_ref(), question.home);
         for (stage, sonority) in sonorities.iter().enumerate() {
             let derived = std::mem::replace(&mut figures[stage], Stage::Hold);

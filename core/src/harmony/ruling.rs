@@ -127,7 +127,9 @@ pub(super) fn rulings(
         return vec![Ruling { figures, strength: OCTAVE, reason }];
     }
     let next = spot.after.and_then(|next| line.spots.get(next));
-    let to = next.map(|next| local.degree(next.place).0);
+    let to = next.map(|next| local.degree(next.place));
+    let lowered_seventh = minor && to == Some((7, 0));
+    let to = to.map(|(degree, _)| degree);
     let reason = match next {
         Some(next) => Reason::Leap { to: next.pitch.class() },
         None => Reason::Stop,
@@ -139,6 +141,8 @@ pub(super) fn rulings(
         (2, Some(7)) => "6/4/3",
         (2, _) if minor => "6+",
         (2, _) => "6",
+        // To the lowered 7th of minor as to the fifth below of the related major.
+        (3, _) if lowered_seventh => "5/3",
         (3, _) => "6",
         (4, _) => "5/3",
         (5, _) if minor => "5/3+",

@@ -57,6 +57,15 @@ impl Sonority {
         self.tones.iter().map(|tone| tone.number).collect()
     }
 
+    /// Whether nothing in it waits to resolve over the same bass, as a ninth, a fourth
+    /// or a six-four does.
+    pub(super) fn may_stay(&self) -> bool {
+        let numbers = self.numbers();
+        let has = |number| numbers.contains(&number);
+        let waits = has(9) || has(4) && has(5) || has(2) && has(7) || numbers == [4, 6];
+        !waits
+    }
+
     /// The root: the tone from which the others stack in thirds, where there is one.
     pub(super) fn root(&self) -> Option<PitchClass> {
         let above = match self.numbers().as_slice() {

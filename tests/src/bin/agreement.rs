@@ -4,6 +4,7 @@
 
 use anyhow::Result;
 use tastata_tests::analyses::{Lengths, Told, comparison, guesses, pieces, table, unseen};
+use tastata_tests::figured;
 
 fn main() -> Result<()> {
     let wanted: Vec<String> = std::env::args().skip(1).collect();
@@ -34,6 +35,11 @@ fn main() -> Result<()> {
                 );
             }
         }
+    }
+    println!("Figured basses\n\n| bass | chords by | figured notes | exact | class | root |");
+    println!("|---|---|---|---|---|---|");
+    for line in figured::table() {
+        println!("{line}");
     }
     Ok(())
 }

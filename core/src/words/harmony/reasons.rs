@@ -26,6 +26,16 @@ fn why(chord: &Chord, reason: &Reason, lang: Lang) -> String {
             ),
             [bass],
         ),
+        Reason::Stays => lang.tell(
+            phrase!(
+                "{0} is struck again without new figures, so the chord you figured stays.",
+                "{0} si ripete senza nuove cifre, perciò resta l’accordo che hai cifrato.",
+                "{0} wird ohne neue Ziffern noch einmal angeschlagen, darum bleibt der bezifferte Akkord.",
+                "{0} est rejoué sans nouveaux chiffres : l’accord que vous avez chiffré reste.",
+                "{0} se repite sin cifras nuevas, así que el acorde que cifraste permanece."
+            ),
+            [bass],
+        ),
         Reason::Opening => lang.tell(
             phrase!(
                 "The piece opens on the plain chord of {0}, to set the key.",

@@ -108,11 +108,11 @@ pub fn figure_trouble(trouble: FigureTrouble, lang: Lang) -> String {
             .to_string(),
         FigureTrouble::NoSuchFigure(digit) => lang.tell(
             phrase!(
-                "there is no figure {0}; figures run from 2 to 9",
-                "la cifra {0} non esiste; le cifre vanno da 2 a 9",
-                "die Ziffer {0} gibt es nicht; Ziffern gehen von 2 bis 9",
-                "il n’y a pas de chiffre {0} ; les chiffres vont de 2 à 9",
-                "no existe la cifra {0}; las cifras van de 2 a 9"
+                "there is no figure {0}; figures run from 2 to 9 and from 10 to 14",
+                "la cifra {0} non esiste; le cifre vanno da 2 a 9 e da 10 a 14",
+                "die Ziffer {0} gibt es nicht; Ziffern gehen von 2 bis 9 und von 10 bis 14",
+                "il n’y a pas de chiffre {0} ; les chiffres vont de 2 à 9 et de 10 à 14",
+                "no existe la cifra {0}; las cifras van de 2 a 9 y de 10 a 14"
             ),
             [&digit],
         ),
