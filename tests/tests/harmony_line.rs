@@ -71,7 +71,7 @@ fn a_figured_chord_stays_when_its_note_is_struck_again() {
     check("C major: c f:6 f2 g c", ". 6 6 7 .");
     // What waits to resolve does not stay, nor what is marked or parted by a rest.
     check("C major: c g:4 g c", ". 4 3 .");
-    check("C major: c g:6/4 g c", ". 6/4 . .");
+    check("C major: c g:6/4 g c", ". 6/4 5/3 .");
     check("C major: c=4 b2:6 b2! c", ". 6 6/5 .");
 }
 
