@@ -10,6 +10,7 @@ use crate::harmony::Chord;
 use crate::order;
 use crate::pitch::Pitch;
 use crate::sketch::Sketch;
+use std::ops::Range;
 
 /// The last piece solved, as far as the next may have it in common. Empty at first;
 /// it changes no answer.
@@ -103,10 +104,21 @@ fn told(
         right: choice.grips.right[r].notes.clone(),
     };
     let handfuls: Vec<Handful> = choices.iter().zip(taken.grips).map(handful).collect();
+    remarked(wishes, frame, choices.iter().map(|choice| choice.chord), handfuls, left_out)
+}
+
+/// Handfuls with all that is to be said of them.
+fn remarked<'a>(
+    wishes: &HandWishes,
+    frame: &Frame,
+    chords: impl Iterator<Item = &'a Chord>,
+    handfuls: Vec<Handful>,
+    left_out: &[HandRemark],
+) -> Hands {
     let mut remarks = left_out.to_vec();
-    let over = choices.iter().zip(&frame.soprano);
-    for (i, ((choice, &soprano), handful)) in over.zip(&handfuls).enumerate() {
-        let troubles = check::troubles(wishes, choice.chord, soprano, handful);
+    let over = chords.zip(&frame.soprano);
+    for (i, ((chord, &soprano), handful)) in over.zip(&handfuls).enumerate() {
+        let troubles = check::troubles(wishes, chord, soprano, handful);
         remarks.extend(troubles.into_iter().map(|kind| HandRemark { chord: i, kind }));
     }
     order::by_key(&mut remarks, |remark| remark.chord);
@@ -122,7 +134,9 @@ pub(super) fn solve_in_brief(
 ) -> Hands {
     let wishes = &sketch.hands;
     let mut left_out = Vec::new();
-    let mut all: Vec<Grips> = Vec::with_capacity(chords.len());
+    let mut handfuls: Vec<Handful> = Vec::with_capacity(chords.len());
+    // Chords that are opened anew, first and behind the last of each stretch.
+    let mut opened: Vec<Range<usize>> = Vec::new();
     for (i, (chord, &soprano)) in chords.iter().zip(&frame.soprano).enumerate() {
         let own = own(sketch, chord, soprano);
         if let Some((_, count)) = own.as_ref().filter(|(_, count)| *count > 0) {
@@ -132,21 +146,44 @@ pub(super) fn solve_in_brief(
             chords_before.get(i) == Some(chord) && frame_before.soprano.get(i) == Some(&soprano);
         let kept = hands_before.handfuls.get(i).filter(|_| stays).cloned();
         // An own handful that was let go is in the kept one no longer.
-        let (left, right) = match own.map(|(own, _)| own).or(kept) {
-            Some(both) => (vec![both.left], vec![both.right]),
-            None => free(sketch, chord, soprano),
-        };
-        let left = grips(wishes, chord, left, wishes.left);
-        let right = grips(wishes, chord, right, wishes.right);
-        all.push(Grips { left, right });
+        let stands = own.map(|(own, _)| own).or(kept);
+        if stands.is_none() {
+            match opened.last_mut() {
+                Some(stretch) if stretch.end == i => stretch.end += 1,
+                _ => opened.push(i..i + 1),
+            }
+        }
+        handfuls.push(stands.unwrap_or(Handful { left: Vec::new(), right: Vec::new() }));
     }
-    let both = chords.iter().zip(&all);
-    let choices: Vec<Choice> = both.map(|(chord, grips)| Choice { chord, grips }).collect();
-    let steps = solver::steps(wishes, &choices, 1, Vec::new(), |_| false);
-    let Some(taken) = solver::ways_through(&choices, &steps, 1).pop() else {
-        return Hands::default();
-    };
-    told(wishes, frame, &choices, taken, &left_out)
+    // A handful that stands is the only one to come from or to go to, so that each stretch
+    // between two of them is solved by itself.
+    for stretch in opened {
+        let around = stretch.start.saturating_sub(1)..(stretch.end + 1).min(handfuls.len());
+        let open = |i: usize| {
+            let (chord, handful) = (chords.get(i)?, handfuls.get(i)?);
+            let (left, right) = match stretch.contains(&i) {
+                true => free(sketch, chord, *frame.soprano.get(i)?),
+                false => (vec![handful.left.clone()], vec![handful.right.clone()]),
+            };
+            let left = grips(wishes, chord, left, wishes.left);
+            let right = grips(wishes, chord, right, wishes.right);
+            Some((chord, Grips { left, right }))
+        };
+        let all: Vec<(&Chord, Grips)> = around.clone().filter_map(open).collect();
+        let choices: Vec<Choice> =
+            all.iter().map(|(chord, grips)| Choice { chord, grips }).collect();
+        let steps = solver::steps(wishes, &choices, 1, Vec::new(), |_| false);
+        let Some(taken) = solver::ways_through(&choices, &steps, 1).pop() else {
+            return Hands::default();
+        };
+        for ((i, (_, grips)), (l, r)) in around.zip(&all).zip(taken.grips) {
+            let (left, right) = (grips.left.get(l), grips.right.get(r));
+            if let (Some(left), Some(right), Some(slot)) = (left, right, handfuls.get_mut(i)) {
+                *slot = Handful { left: left.notes.clone(), right: right.notes.clone() };
+            }
+        }
+    }
+    remarked(wishes, frame, chords.iter(), handfuls, &left_out)
 }
 
 fn grips(wishes: &HandWishes, chord: &Chord, sets: Vec<Vec<Pitch>>, size: HandSize) -> Vec<Grip> {

@@ -5,7 +5,7 @@ use super::drawing::{ChordPlace, Drawing, PassingPlace, System};
 use super::figures;
 use super::glyphs;
 use super::heads::{self, Head, Part, Shape};
-use super::look::{Layer, Look, Room};
+use super::look::{Layer, Look, Painted, Room};
 use super::marks;
 use super::motions;
 use super::paint;
@@ -50,8 +50,10 @@ pub fn draw(sketch: &Sketch, reading: &Reading, look: &Look) -> Drawing {
     let air = if between { wrap::AIR_FOR_SIGNS } else { wrap::AIR };
     let air = look.air.clamp(air, wrap::WIDEST_AIR);
     let end = scene.width - END_ROOM;
-    let mut lines = wrap::held(columns.len(), &look.rooms)
-        .unwrap_or_else(|| wrap::lines(&columns, start, end, air));
+    let mut lines: Vec<Line> = match wrap::held(columns.len(), &look.rooms) {
+        Some(held) => held.collect(),
+        None => wrap::lines(&columns, start, end, air),
+    };
     if lines.is_empty() {
         lines.push(Line { first: 0, x: Vec::new(), end: scene.width - END_ROOM });
     }
@@ -72,7 +74,7 @@ pub fn redraw(sketch: &Sketch, reading: &Reading, look: &Look, index: usize) -> 
     let here = look.rooms.get(index)?.columns.len();
     // A sign may remind of what the column before had.
     let (columns, count) = columns(&scene, before.saturating_sub(1)..before + here);
-    let line = wrap::held(count, &look.rooms)?.into_iter().nth(index)?;
+    let line = wrap::held(count, &look.rooms)?.nth(index)?;
     let columns = columns.get(before.min(1)..)?;
     let end = if index + 1 == look.rooms.len() { End::Last } else { End::GoesOn };
     Some(system(&scene, columns, &line, index, end))
@@ -196,22 +198,40 @@ fn system(scene: &Scene<'_>, columns: &[Column], line: &Line, index: usize, end:
         chords: Vec::with_capacity(columns.len()),
         passing: Vec::new(),
     };
-    for ((column, &x), ends) in columns.iter().zip(x).zip(column_ends(columns, x)) {
+    let stood = look.rooms.get(index).filter(|room| room.columns.len() == columns.len());
+    let ends = match stood {
+        Some(room) => room.columns.iter().map(|it| (it.left, it.right)).collect(),
+        None => column_ends(columns, x),
+    };
+    for ((column, &x), ends) in columns.iter().zip(x).zip(ends) {
         locate(reading, &mut system, column, x, ends);
     }
-    if !look.painted {
-        return system;
+    let (only, painted) = match look.painted {
+        Painted::Nothing => return system,
+        Painted::Chord(chord) => (Some(chord), 1),
+        Painted::Whole => (None, columns.len()),
+    };
+    let mut pen = Pen::with_capacity(2_000 + 3_000 * painted).with_signs(look.signs);
+    if only.is_none() {
+        paint::staves(&mut pen, scene.signature, &system, end);
     }
-    let mut pen = Pen::with_capacity(2_000 + 3_000 * columns.len()).with_signs(look.signs);
-    paint::staves(&mut pen, scene.signature, &system, end);
     // Where the figures of the column before end, for a dash to start from.
     let mut figured = None;
     for (column, &x) in columns.iter().zip(x) {
         let middle = x + Shape::White.width() / 2.0;
-        paint::column(&mut pen, scene, &system, column, x);
-        paint::figures(&mut pen, column, middle, figures_top, figured);
-        pen.raw("</g>");
+        if only.is_none() || only == column.chord {
+            paint::column(&mut pen, scene, &system, column, x);
+            paint::figures(&mut pen, column, middle, figures_top, figured);
+            pen.raw("</g>");
+        }
         figured = Some(middle + column.figures.right);
+    }
+    if only.is_some() {
+        if look.show.has(Layer::Faults) {
+            marks::faults(&mut pen, scene, &system);
+        }
+        system.svg = pen.finish();
+        return system;
     }
     if look.show.has(Layer::Motions) {
         let free = gap - reach.below_treble - reach.above_bass;
@@ -316,7 +336,7 @@ mod tests {
         let plain = draw(&sketch, &reading, &Look::new(40.0));
         let wider = |room: Room| Room { above: room.above + 3.0, ..room };
         let rooms: Vec<Room> = plain.systems.iter().map(|it| wider(it.room())).collect();
-        let look = Look { rooms: rooms.clone(), painted: false, ..Look::new(40.0) };
+        let look = Look { rooms: rooms.clone(), painted: Painted::Nothing, ..Look::new(40.0) };
         let held = draw(&sketch, &reading, &look);
         assert!(plain.systems.len() > 2);
         for (system, room) in held.systems.iter().zip(&rooms) {
@@ -341,6 +361,15 @@ mod tests {
         for (i, system) in plain.systems.iter().enumerate() {
             let anew = redraw(&sketch, &reading, &look, i).expect("a system");
             assert_eq!((anew.svg, anew.height), (system.svg.clone(), system.height));
+            // A chord by itself is drawn as in the whole, and the faults follow it.
+            for place in &system.chords {
+                let look = Look { painted: Painted::Chord(place.chord), ..look.clone() };
+                let alone = redraw(&sketch, &reading, &look, i).expect("a system");
+                let faults = alone.svg.find("<g class=\"faults\"").expect("faults");
+                let (chord, faults) = alone.svg.split_at(faults);
+                assert!(chord.contains(&format!(" id=\"chord-{}\"", place.chord)));
+                assert!(system.svg.contains(chord) && system.svg.ends_with(faults));
+            }
         }
         // Another bass has other columns.
         sketch.notes.pop();

@@ -1,6 +1,6 @@
 //! What a drawing is: systems of markup, and where things stand in them.
 
-use super::look::Room;
+use super::look::{Room, Upright};
 use super::stave::Stave;
 
 /// A whole piece on grand staves.
@@ -84,9 +84,12 @@ impl System {
     pub fn room(&self) -> Room {
         let between = self.bass_top - self.treble_top - 4.0;
         let below = self.figures_top - self.bass_top - 4.0;
-        let chords = self.chords.iter().map(|place| place.x);
-        let mut columns: Vec<f64> = chords.chain(self.passing.iter().map(|it| it.x)).collect();
-        columns.sort_unstable_by(f64::total_cmp);
+        let chords =
+            self.chords.iter().map(|it| Upright { x: it.x, left: it.x_left, right: it.x_right });
+        let passing =
+            self.passing.iter().map(|it| Upright { x: it.x, left: it.x_left, right: it.x_right });
+        let mut columns: Vec<Upright> = chords.chain(passing).collect();
+        columns.sort_unstable_by(|a, b| a.x.total_cmp(&b.x));
         Room { above: self.treble_top, between, below, columns, staff_end: self.staff_end }
     }
 

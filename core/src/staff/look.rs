@@ -18,12 +18,24 @@ pub struct Look {
     /// that drags: columns stay where they stand, and staves where they lie as long as what
     /// is drawn has room there. Missing means what is needed.
     pub rooms: Vec<Room>,
-    /// Whether systems are painted, and not only laid out.
-    pub painted: bool,
+    /// What is painted, and not only laid out.
+    pub painted: Painted,
     /// How signs are written.
     pub signs: Signs,
     /// Who reads the names of the notes.
     pub lang: Lang,
+}
+
+/// What of a system is painted once it is laid out.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Painted {
+    /// All of it.
+    #[default]
+    Whole,
+    /// The chord of this index, and the marks of all faults in its system.
+    Chord(usize),
+    /// Nothing.
+    Nothing,
 }
 
 /// How the signs of music are written.
@@ -50,7 +62,7 @@ impl Look {
             air: 0.0,
             lang: Lang::default(),
             rooms: Vec::new(),
-            painted: true,
+            painted: Painted::Whole,
             signs: Signs::ById,
         }
     }
@@ -65,10 +77,21 @@ pub struct Room {
     pub between: f64,
     /// From the lower stave to the figures.
     pub below: f64,
-    /// The middle of each column's main heads, left to right.
-    pub columns: Vec<f64>,
+    /// Its columns, left to right.
+    pub columns: Vec<Upright>,
     /// Where the staff lines end.
     pub staff_end: f64,
+}
+
+/// Where a column stands, in staff spaces.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Upright {
+    /// The middle of its main heads.
+    pub x: f64,
+    /// Its left end.
+    pub left: f64,
+    /// Its right end.
+    pub right: f64,
 }
 
 /// Something that can be shown or left out.

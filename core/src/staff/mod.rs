@@ -28,6 +28,6 @@ mod wrap;
 pub use draw::{draw, redraw};
 pub use drawing::{ChordPlace, Drawing, PassingPlace, System};
 pub use heads::stave as stave_of;
-pub use look::{Layer, Layers, Look, Room, Signs};
+pub use look::{Layer, Layers, Look, Painted, Room, Signs, Upright};
 pub use stave::Stave;
 pub use symbols::{STYLE, symbols, to_svg};

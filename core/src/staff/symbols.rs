@@ -33,7 +33,6 @@ pub const STYLE: &str = "\
 .hit{fill:none;pointer-events:all}\
 .chord.selected .hit{fill:currentColor;fill-opacity:.08}\
 .mark{fill:none;stroke:currentColor;stroke-width:.16;stroke-linecap:round}\
-.mark text{fill:currentColor;stroke:none}\
 .mark.caution{stroke-dasharray:.5 .35}\
 ";
 

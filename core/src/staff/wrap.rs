@@ -43,19 +43,19 @@ pub(super) fn lines(columns: &[Column], start: f64, end: f64, air: f64) -> Vec<L
 
 /// The lines that were there, with every column where it stood, be it cramped. `None` where
 /// there were more columns or fewer.
-pub(super) fn held(columns: usize, rooms: &[Room]) -> Option<Vec<Line>> {
+pub(super) fn held(columns: usize, rooms: &[Room]) -> Option<impl Iterator<Item = Line> + use<'_>> {
     let stood: usize = rooms.iter().map(|room| room.columns.len()).sum();
     if rooms.is_empty() || stood != columns {
         return None;
     }
     let mut first = 0;
-    let line = |room: &Room| {
-        let x = room.columns.iter().map(|x| x - Shape::White.width() / 2.0).collect();
+    let line = move |room: &Room| {
+        let x = room.columns.iter().map(|it| it.x - Shape::White.width() / 2.0).collect();
         let line = Line { first, x, end: room.staff_end - END_ROOM };
         first += room.columns.len();
         line
     };
-    Some(rooms.iter().map(line).collect())
+    Some(rooms.iter().map(line))
 }
 
 fn width(column: &Column) -> f64 {

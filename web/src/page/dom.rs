@@ -52,6 +52,14 @@ pub(super) fn set_hidden(id: &str, hidden: bool) {
     }
 }
 
+/// Gives the whole page a class, or takes it away: the body, and the root, which scrolls.
+pub(super) fn mark_page(class: &str, on: bool) {
+    let body = document().and_then(|d| d.body()).map(Element::from);
+    for element in [root(), body].into_iter().flatten() {
+        let _ = element.class_list().toggle_with_force(class, on);
+    }
+}
+
 /// A new element with a class, not yet in the document.
 pub(super) fn make(tag: &str, class: &str) -> Option<Element> {
     let element = document()?.create_element(tag).ok()?;

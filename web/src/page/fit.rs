@@ -3,7 +3,7 @@
 
 use super::{dom, projection};
 use crate::app::{App, Reveal};
-use tastata::staff::{self, Layers, Look};
+use tastata::staff::{self, Layers, Look, Painted};
 
 /// The staff space, in CSS pixels, for a staff of this width.
 pub(super) fn space(app: &App, width: f64) -> f64 {
@@ -36,7 +36,7 @@ fn largest(app: &App, reveal: Reveal, width: f64) -> f64 {
 /// How high each system is at this staff space, in CSS pixels: one narrower than the page
 /// is drawn no larger than its share.
 fn heights(app: &App, show: Layers, width: f64, space: f64) -> impl Iterator<Item = f64> {
-    let look = Look { show, painted: false, ..Look::new(width / space) };
+    let look = Look { show, painted: Painted::Nothing, ..Look::new(width / space) };
     let systems = staff::draw(app.sketch(), app.reading(), &look).systems;
     systems.into_iter().map(move |system| system.height * width / system.width)
 }

@@ -3,13 +3,14 @@
 //! rounds for the right, the outer voices lettered.
 
 use super::keys::{BLACK_LENGTH, Keyboard, Window};
-use super::patch::Pieces;
+use super::patch::mend;
 use super::reader::lang;
 use super::{dom, notice};
 use crate::app::{App, Keys, Reveal};
 use std::fmt::Write;
 use tastata::hands::Hand;
 use tastata::pitch::{Key, PitchClass, Step};
+use tastata::words::Lang;
 use web_sys::Element;
 
 /// Narrowest white key that a finger hits well, in CSS pixels.
@@ -30,41 +31,53 @@ pub(super) struct KeyboardView {
     followed: Option<(usize, Key)>,
 }
 
-/// An SVG: its opening tag and what stands inside; both empty for no picture.
-#[derive(Default, PartialEq)]
-struct Picture {
-    frame: String,
-    inside: String,
+/// What a picture of the keys depends on but for the marks on them.
+#[derive(Clone, Copy, PartialEq)]
+struct Bare {
+    board: Keyboard,
+    window: Window,
+    /// In CSS pixels.
+    size: (f64, f64),
+    lang: Lang,
 }
 
-/// A picture in the document.
+/// A picture in the document: keys, which seldom change, and in a group of its own what
+/// stands on them, which changes at every step of a drag.
 #[derive(Default)]
 struct Shown {
-    picture: Picture,
-    pieces: Pieces,
+    bare: Option<Bare>,
+    marks: String,
 }
 
 impl Shown {
-    /// Brings an element that holds this picture to the next; says whether it differs.
-    fn put(&mut self, holder: &Element, next: Picture) -> bool {
-        if next == self.picture {
+    /// Brings an element that holds this picture to the next; says whether the keys differ.
+    fn put(
+        &mut self,
+        holder: &Element,
+        bare: Bare,
+        keys: impl FnOnce(&Bare) -> String,
+        marks: &str,
+    ) -> bool {
+        let marks = format!("<g class=\"onkeys\">{marks}</g>");
+        let group = || holder.first_element_child()?.last_element_child();
+        if self.bare == Some(bare)
+            && let Some(group) = group()
+        {
+            mend(&group, &self.marks, &marks);
+            self.marks = marks;
             return false;
         }
-        match holder.first_element_child() {
-            Some(svg) if next.frame == self.picture.frame => {
-                self.pieces.patch(&svg, &next.inside, |_| true);
-            }
-            _ => {
-                if next.frame.is_empty() {
-                    dom::clear(holder);
-                } else {
-                    holder.set_inner_html(&format!("{}{}</svg>", next.frame, next.inside));
-                }
-                self.pieces = Pieces::of(&next.inside);
-            }
-        }
-        self.picture = next;
+        holder.set_inner_html(&format!("{}{marks}</svg>", keys(&bare)));
+        *self = Shown { bare: Some(bare), marks };
         true
+    }
+
+    /// Takes the picture away.
+    fn clear(&mut self, holder: &Element) {
+        if self.bare.is_some() {
+            dom::clear(holder);
+            *self = Shown::default();
+        }
     }
 }
 
@@ -95,7 +108,7 @@ impl KeyboardView {
     pub(super) fn show_chord(&mut self, app: &App, chord: Option<usize>) {
         let board = Keyboard::of(&app.sketch().hands);
         let Some(element) = dom::get::<Element>("keyboard") else { return };
-        let (width, height) = self.size;
+        let (width, _) = self.size;
         if width < 1.0 {
             return;
         }
@@ -125,16 +138,21 @@ impl KeyboardView {
         }
         self.left = Some(window.left);
         self.window = Some(window);
-        let drawn = keyboard_svg(board, window, width, height, &marks, self.caret);
-        if self.drawn.put(&element, drawn) {
+        let bare = Bare { board, window, size: self.size, lang: lang() };
+        let drawn = marks_svg(&bare, &marks, self.caret);
+        if self.drawn.put(&element, bare, keyboard_svg, &drawn) {
             let down = std::mem::take(&mut self.down);
             self.light(&down);
         }
         let all = window.whites >= high - low;
         dom::set_hidden("overview", all);
-        let strip = if all { Picture::default() } else { strip_svg(board, window, &marks) };
-        if let Some(overview) = dom::get::<Element>("overview") {
-            self.strip.put(&overview, strip);
+        let Some(overview) = dom::get::<Element>("overview") else { return };
+        if all {
+            self.strip.clear(&overview);
+        } else {
+            let whole = Window { left: low, whites: high - low };
+            let strip = Bare { window: whole, size: (0.0, 0.0), ..bare };
+            self.strip.put(&overview, strip, strip_svg, &strip_marks_svg(board, window, &marks));
         }
     }
 
@@ -278,23 +296,25 @@ fn class(key: Key, down: bool) {
     }
 }
 
-fn keyboard_svg(
-    board: Keyboard,
-    window: Window,
-    width: f64,
-    height: f64,
-    marks: &[Mark],
-    caret: Option<Key>,
-) -> Picture {
-    let unit = width / window.whites;
-    let frame = format!("<svg viewBox=\"0 0 {width:.0} {height:.0}\" aria-hidden=\"true\">");
-    let mut svg = String::new();
-    let in_view = |key: &Key| {
-        let (left, wide) = board.place(*key);
-        left + wide > window.left && left < window.left + window.whites
-    };
+impl Bare {
+    /// CSS pixels of a white key.
+    fn unit(&self) -> f64 {
+        self.size.0 / self.window.whites
+    }
+
+    fn shows(&self, key: Key) -> bool {
+        let (left, wide) = self.board.place(key);
+        left + wide > self.window.left && left < self.window.left + self.window.whites
+    }
+}
+
+/// The picture's opening tag and the keys in view.
+fn keyboard_svg(bare: &Bare) -> String {
+    let (Bare { board, window, size: (width, height), .. }, unit) = (*bare, bare.unit());
+    let mut svg = format!("<svg viewBox=\"0 0 {width:.0} {height:.0}\" aria-hidden=\"true\">");
     for raised in [false, true] {
-        for key in board.keys().filter(|k| board.is_raised(*k) == raised).filter(in_view) {
+        let keys = board.keys().filter(|k| board.is_raised(*k) == raised);
+        for key in keys.filter(|k| bare.shows(*k)) {
             let (left, wide) = board.place(key);
             let (x, w) = ((left - window.left) * unit, wide * unit);
             let h = if raised { height * BLACK_LENGTH } else { height };
@@ -312,10 +332,17 @@ fn keyboard_svg(
             svg.push_str("</g>");
         }
     }
-    for mark in marks.iter().filter(|m| in_view(&m.key)) {
-        write_mark(&mut svg, mark, board, window, unit, height);
+    svg
+}
+
+/// What stands on the keys in view.
+fn marks_svg(bare: &Bare, marks: &[Mark], caret: Option<Key>) -> String {
+    let (Bare { board, window, size: (_, height), .. }, unit) = (*bare, bare.unit());
+    let mut svg = String::new();
+    for mark in marks.iter().filter(|m| bare.shows(m.key)) {
+        write_mark(&mut svg, mark, bare);
     }
-    if let Some(key) = caret.filter(in_view) {
+    if let Some(key) = caret.filter(|key| bare.shows(*key)) {
         let (left, wide) = board.place(key);
         let (x, w) = ((left - window.left) * unit + 2.0, wide * unit - 4.0);
         let h = if board.is_raised(key) { height * BLACK_LENGTH } else { height } - 4.0;
@@ -324,7 +351,7 @@ fn keyboard_svg(
             "<rect class=\"caret\" x=\"{x:.1}\" y=\"2\" width=\"{w:.1}\" height=\"{h:.1}\" rx=\"3\"/>"
         );
     }
-    Picture { frame, inside: svg }
+    svg
 }
 
 /// What is written on a key: the octave on every C, the note where it sounds another than
@@ -344,14 +371,8 @@ fn written_on(key: Key, board: Keyboard) -> Option<String> {
 }
 
 /// A square for the left hand, a round for the right.
-fn write_mark(
-    svg: &mut String,
-    mark: &Mark,
-    board: Keyboard,
-    window: Window,
-    unit: f64,
-    height: f64,
-) {
+fn write_mark(svg: &mut String, mark: &Mark, bare: &Bare) {
+    let (Bare { board, window, size: (_, height), .. }, unit) = (*bare, bare.unit());
     let (left, wide) = board.place(mark.key);
     let x = (left + wide / 2.0 - window.left) * unit;
     let y = if board.is_raised(mark.key) { height * BLACK_LENGTH - 16.0 } else { height - 32.0 };
@@ -380,14 +401,18 @@ fn write_mark(
     }
 }
 
-/// The whole compass with the window's frame and the handfuls.
-fn strip_svg(board: Keyboard, window: Window, marks: &[Mark]) -> Picture {
+/// A white key's width on the strip.
+const STRIP_UNIT: f64 = 10.0;
+
+/// The opening tag of the strip's picture and the whole compass.
+fn strip_svg(bare: &Bare) -> String {
+    let board = bare.board;
     let (low, high) = board.ends();
-    let (unit, height) = (10.0, 34.0);
+    let (unit, height) = (STRIP_UNIT, 34.0);
     let width = (high - low) * unit;
-    let frame =
+    let mut svg =
         format!("<svg viewBox=\"0 0 {width:.0} {height:.0}\" preserveAspectRatio=\"none\">");
-    let mut svg = format!("<rect class=\"wash\" width=\"{width:.0}\" height=\"{height:.0}\"/>");
+    let _ = write!(svg, "<rect class=\"wash\" width=\"{width:.0}\" height=\"{height:.0}\"/>");
     for raised in [false, true] {
         for key in board.keys().filter(|k| board.is_raised(*k) == raised) {
             let (left, wide) = board.place(key);
@@ -402,6 +427,14 @@ fn strip_svg(board: Keyboard, window: Window, marks: &[Mark]) -> Picture {
             );
         }
     }
+    svg
+}
+
+/// The handfuls on the strip, and the window's frame.
+fn strip_marks_svg(board: Keyboard, window: Window, marks: &[Mark]) -> String {
+    let (low, _) = board.ends();
+    let unit = STRIP_UNIT;
+    let mut svg = String::new();
     for mark in marks {
         let (left, wide) = board.place(mark.key);
         let x = (left + wide / 2.0 - low) * unit;
@@ -422,5 +455,5 @@ fn strip_svg(board: Keyboard, window: Window, marks: &[Mark]) -> Picture {
         (window.left - low) * unit + 1.0,
         window.whites * unit - 2.0
     );
-    Picture { frame, inside: svg }
+    svg
 }

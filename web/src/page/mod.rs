@@ -232,7 +232,10 @@ impl Page {
 
     fn show_music(&mut self, extent: Extent) {
         let timing = Timing::open();
-        self.keyboard.measure();
+        // A window is not made wider while a finger drags.
+        if extent == Extent::Whole {
+            self.keyboard.measure();
+        }
         timing.of("staff", || self.staff.show(&self.app, extent));
         timing.of("keyboard", || self.keyboard.show(&self.app));
     }

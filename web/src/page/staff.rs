@@ -9,7 +9,7 @@ use super::{contour, dom, projection, speech, voices};
 use crate::app::App;
 use std::ops::Range;
 use tastata::frame::inner_parallels;
-use tastata::staff::{self, Layer, Look, Room, Signs, Stave, System};
+use tastata::staff::{self, Layer, Look, Painted, Room, Signs, Stave, System};
 use tastata::words::page::said;
 use web_sys::ScrollLogicalPosition;
 use web_sys::{Element, HtmlElement, NodeList, ScrollBehavior, ScrollIntoViewOptions};
@@ -51,8 +51,7 @@ struct Drawn {
 /// How much of what has changed is drawn.
 #[derive(Clone, Copy, PartialEq, Eq)]
 pub(super) enum Extent {
-    /// The chosen chord with its neighbours, whose reach depends on it, and the marks of its
-    /// system: what is under the finger.
+    /// The chosen chord, and the marks of faults in its system: what is under the finger.
     Touched,
     /// The system of this index.
     System(usize),
@@ -62,8 +61,6 @@ pub(super) enum Extent {
 
 /// No system, as first and last.
 const NONE: (usize, usize) = (1, 0);
-/// How the marks of all faults in a system begin.
-const FAULTS: &str = "<g class=\"faults\"";
 
 impl StaffView {
     /// Puts the signs that drawings use into the page, once.
@@ -75,21 +72,24 @@ impl StaffView {
 
     /// Draws what differs, as much of it as is asked for.
     pub(super) fn show(&mut self, app: &App, extent: Extent) {
-        let Some(element) = dom::get::<HtmlElement>("staff") else { return };
-        // All that must be measured is measured before anything is changed.
-        let width = f64::from(element.client_width());
-        if width < 1.0 {
-            return;
-        }
-        let top = element.get_bounding_client_rect().top();
+        // Nothing is measured while a finger drags: a window that is made wider shows all anew.
         let held = match extent {
-            Extent::Touched => self.show_touched(app, width),
-            Extent::System(i) => width == self.width && self.paint(app, i..i + 1, |_, _| true),
+            Extent::Touched => self.show_touched(app),
+            Extent::System(i) => self.paint(app, i..i + 1),
             Extent::Whole => false,
         };
-        if !held {
+        let Some(element) = dom::get::<HtmlElement>("staff").filter(|_| !held) else { return };
+        // All that must be measured is measured before anything is changed.
+        let width = f64::from(element.client_width());
+        let top = element.get_bounding_client_rect().top();
+        if width >= 1.0 {
             self.show_whole(app, &element, width, top);
         }
+    }
+
+    fn system_of(&self, chord: usize) -> Option<usize> {
+        let holds = |slot: &Drawn| slot.chords.is_some_and(|(a, b)| a <= chord && chord <= b);
+        self.systems.iter().position(holds)
     }
 
     /// The systems in the window.
@@ -108,7 +108,7 @@ impl StaffView {
         }
         let held = app.is_brief() && width == self.width;
         self.width = width;
-        let mut look = Look { painted: false, ..self.look(app) };
+        let mut look = Look { painted: Painted::Nothing, ..self.look(app) };
         if held {
             look.rooms = std::mem::take(&mut self.rooms);
         }
@@ -130,26 +130,30 @@ impl StaffView {
 
     /// Draws what a step of a drag moves under the finger, with all columns held where they
     /// stand; says whether it could: a bass that gets other chords has other columns.
-    fn show_touched(&mut self, app: &App, width: f64) -> bool {
+    fn show_touched(&mut self, app: &App) -> bool {
         let Some(chord) = app.selected_chord() else { return false };
-        let holds = |slot: &Drawn| slot.chords.is_some_and(|(a, b)| a <= chord && chord <= b);
-        let Some(index) = self.systems.iter().position(holds) else { return false };
-        if width != self.width || Some(chord) != self.shown_chord {
+        let Some(index) = self.system_of(chord) else { return false };
+        if Some(chord) != self.shown_chord {
             return false;
         }
-        let touched = |piece: &str| is_of(piece, chord) || piece.starts_with(FAULTS);
-        self.paint(app, index..index + 1, |moved, piece| moved || touched(piece))
+        let mut look = Look { painted: Painted::Chord(chord), ..self.look(app) };
+        look.rooms = std::mem::take(&mut self.rooms);
+        let draw = || staff::redraw(app.sketch(), app.reading(), &look, index);
+        let drawn = Timing::open().of("draw", draw);
+        self.rooms = look.rooms;
+        let Some(mut system) = drawn else { return false };
+        let markup = std::mem::take(&mut system.svg);
+        let mended = self.systems.get_mut(index).is_some_and(|slot| {
+            // Where the staves move, everything moves with them.
+            let lies = slot.places.as_ref().is_some_and(|before| lies(before) == lies(&system));
+            lies && slot.mend(index, &markup, system)
+        });
+        mended || self.paint(app, index..index + 1)
     }
 
-    /// Paints these systems as they are laid out, and puts what is wanted of each into the
-    /// document, by whether its staves have moved and the piece of its markup; says whether
-    /// their columns still are those that were laid out.
-    fn paint(
-        &mut self,
-        app: &App,
-        systems: Range<usize>,
-        wanted: impl Fn(bool, &str) -> bool,
-    ) -> bool {
+    /// Paints these systems as they are laid out; says whether their columns still are those
+    /// that were laid out.
+    fn paint(&mut self, app: &App, systems: Range<usize>) -> bool {
         let mut look = self.look(app);
         look.rooms = std::mem::take(&mut self.rooms);
         let parallels = match app.view().parallels {
@@ -173,9 +177,9 @@ impl StaffView {
             }
             markup += &contour::markup(&system, app);
             markup += &voices::markup(&system, app, &parallels);
-            let moved = self.take(i, system, app.view().speech);
+            self.take(i, system, app.view().speech);
             if let Some(slot) = self.systems.get_mut(i) {
-                slot.put(i, &markup, |piece| wanted(moved, piece));
+                slot.put(i, &markup);
                 slot.painted = true;
             }
         }
@@ -197,9 +201,9 @@ impl StaffView {
         look
     }
 
-    /// Takes over a system as it is laid out; says whether its staves have moved.
-    fn take(&mut self, i: usize, system: System, speech: bool) -> bool {
-        let Some(slot) = self.systems.get_mut(i) else { return false };
+    /// Takes over a system as it is laid out.
+    fn take(&mut self, i: usize, system: System, speech: bool) {
+        let Some(slot) = self.systems.get_mut(i) else { return };
         slot.band = if speech { speech::BAND } else { 0.0 };
         let height = ((system.height + slot.band) * self.width / system.width).ceil();
         if height != slot.height
@@ -210,11 +214,8 @@ impl StaffView {
         }
         slot.chords =
             system.chords.first().map(|c| c.chord).zip(system.chords.last().map(|c| c.chord));
-        let lies = |it: &System| (it.treble_top, it.bass_top, it.figures_top, it.height);
-        let moved = slot.places.as_ref().is_none_or(|before| lies(before) != lies(&system));
         slot.places = Some(system);
         slot.painted = false;
-        moved
     }
 
     /// Paints what comes near the window.
@@ -230,7 +231,7 @@ impl StaffView {
         let unpainted = |i: &usize| self.systems.get(*i).is_some_and(|slot| !slot.painted);
         let due: Vec<usize> = (first..=last).filter(unpainted).collect();
         for i in due {
-            self.paint(app, i..i + 1, |_, _| true);
+            self.paint(app, i..i + 1);
         }
     }
 
@@ -308,8 +309,7 @@ impl StaffView {
     /// Scrolls a chord's system into view if it is out of it.
     fn reveal(&self, chord: Option<usize>) {
         let Some(chord) = chord else { return };
-        let holds = |slot: &Drawn| slot.chords.is_some_and(|(a, b)| a <= chord && chord <= b);
-        let Some(target) = self.systems.iter().position(holds).and_then(holder) else { return };
+        let Some(target) = self.system_of(chord).and_then(holder) else { return };
         let rect = target.get_bounding_client_rect();
         let dock = dom::document()
             .and_then(|d| d.query_selector(".dock").ok().flatten())
@@ -331,9 +331,17 @@ impl StaffView {
 }
 
 impl Drawn {
-    /// Brings the document to this markup of the system; of its pieces only those that are
-    /// wanted now.
-    fn put(&mut self, index: usize, markup: &str, wanted: impl Fn(&str) -> bool) {
+    /// Brings some pieces of the document to this markup of a system whose staves lie where
+    /// they lay; says whether they were there.
+    fn mend(&mut self, index: usize, markup: &str, system: System) -> bool {
+        let svg = holder(index).and_then(|holder| holder.first_element_child());
+        let mended = svg.is_some_and(|svg| self.pieces.mend_some(&svg, markup));
+        self.places = Some(system);
+        mended
+    }
+
+    /// Brings the document to this markup of the system.
+    fn put(&mut self, index: usize, markup: &str) {
         let (Some(holder), Some(system)) = (holder(index), &self.places) else { return };
         let (width, height) = (system.width, system.height + self.band);
         let view_box = format!("0 -{} {width:.2} {height:.2}", self.band);
@@ -342,7 +350,7 @@ impl Drawn {
             Some(svg) => {
                 dom::set_attr(&svg, "viewBox", &view_box);
                 dom::set_attr(&svg, "aria-label", &label);
-                self.pieces.patch(&svg, markup, wanted);
+                self.pieces.patch(&svg, markup);
             }
             None => {
                 holder.set_inner_html(&format!(
@@ -354,10 +362,9 @@ impl Drawn {
     }
 }
 
-/// Whether a piece of a drawing is this chord or beside it.
-fn is_of(piece: &str, chord: usize) -> bool {
-    let id = piece.split_once("id=\"chord-").and_then(|(_, rest)| rest.split_once('"'));
-    id.and_then(|(id, _)| id.parse().ok()).is_some_and(|it: usize| it.abs_diff(chord) <= 1)
+/// Where the staves and figures of a system lie.
+fn lies(system: &System) -> [f64; 4] {
+    [system.treble_top, system.bass_top, system.figures_top, system.height]
 }
 
 fn holder(index: usize) -> Option<HtmlElement> {

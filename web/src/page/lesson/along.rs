@@ -210,6 +210,7 @@ impl Page {
 /// Shows where the player is, or takes the bar away.
 pub(super) fn show(page: &Page) {
     dom::set_hidden("along", page.teaching.play.is_none());
+    dom::mark_page("accompanied", page.teaching.play.is_some());
     let Some(play) = &page.teaching.play else { return };
     // Where the teacher wants no help, only the place is told.
     let quiet = match &page.teaching.desk {

@@ -47,9 +47,7 @@ pub(super) fn show(page: &Page) {
     let small = dom::window().and_then(|it| it.match_media(SMALL).ok().flatten());
     let working = !matches!(page.teaching.desk, Desk::Own);
     let small = working && small.is_some_and(|it| it.matches());
-    if let Some(body) = dom::document().and_then(|d| d.body()) {
-        let _ = body.class_list().toggle_with_force("handheld", small);
-    }
+    dom::mark_page("handheld", small);
     dom::set_hidden("hand", !small);
     if small {
         go_down();
