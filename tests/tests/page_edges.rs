@@ -1,8 +1,11 @@
 //! The page at its edges, in Chromium: no bass, one note, the same note again and again, notes no
 //! keyboard has, five hundred notes, pins no clean line goes through. Each gets a graceful answer or a
-//! sentence, and the page says nothing to the console.
+//! sentence, and the page says nothing to the console. And what of a long bass is drawn as one scrolls.
 
 use anyhow::{Result, ensure};
+use serde_json::json;
+use tastata::files::encode;
+use tastata_tests::outer::wandering;
 use tastata_tests::visit::{paste, quiet};
 use tastata_tests::{Browser, Engine, Pointer, page};
 
@@ -56,5 +59,41 @@ fn every_edge_gets_an_answer() -> Result<()> {
     let said = browser.eval(REMARKS)?;
     ensure!(said.as_str().is_some_and(|said| !said.is_empty()), "Pins far down draw no remark");
 
+    quiet(&browser)
+}
+
+/// What one looks at is drawn at once, and with all that a finger takes hold of once the page stands
+/// still; what is far away is not there; and what one comes back to is what it was.
+#[test]
+fn a_long_bass_is_drawn_where_one_looks() -> Result<()> {
+    if Engine::asked().is_skipped() {
+        return Ok(());
+    }
+    let browser = Browser::start(Engine::asked())?;
+    for (width, height) in [(360, 740), (1280, 900)] {
+        browser.size(width, height)?;
+        browser.open_page(page()?, &encode(&wandering(800)))?;
+        let first = "document.querySelector('#staff .system').innerHTML";
+        let before = browser.eval(first)?;
+        let at_once = browser.run_async(
+            "const last = document.querySelector('#staff .system:last-child');
+             const none = last.querySelectorAll('path').length === 0;
+             last.scrollIntoView({ behavior: 'instant' });
+             await new Promise(done => addEventListener('scroll', done, { capture: true, once: true }));
+             return none && last.querySelectorAll('path').length > 0;",
+        )?;
+        ensure!(at_once == true, "At {width} pixels the end is not drawn when it comes into sight");
+        browser
+            .wait_for("document.querySelector('#staff .system:last-child [data-part=soprano]')")?;
+        browser.wait_for(&format!("{first} === ''"))?;
+        browser.run(
+            "document.querySelector('#staff .system').scrollIntoView({ behavior: 'instant' })",
+            &json!([]),
+        )?;
+        browser
+            .wait_for("document.querySelector('#staff .system:first-child [data-part=soprano]')")?;
+        let after = browser.eval(first)?;
+        ensure!(after == before, "At {width} pixels one comes back to\n{after}\nand not\n{before}");
+    }
     quiet(&browser)
 }

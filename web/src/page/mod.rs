@@ -3,6 +3,7 @@
 //! what differs is drawn.
 
 mod added;
+mod ahead;
 mod audio;
 mod bars;
 mod bass_field;
@@ -26,6 +27,7 @@ mod notice;
 mod others;
 mod patch;
 mod pause;
+mod plain;
 mod pointer;
 mod print;
 mod projection;

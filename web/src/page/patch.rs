@@ -16,6 +16,11 @@ impl Pieces {
         Pieces(owned(&pieces(markup)))
     }
 
+    /// Whether there is none.
+    pub(super) fn is_empty(&self) -> bool {
+        self.0.is_empty()
+    }
+
     /// Brings an element that holds these pieces to what `new` makes: a piece that stands where
     /// it stood is mended, one that has moved is parsed and drawn anew.
     pub(super) fn patch(&mut self, element: &Element, new: &str) {
@@ -207,8 +212,8 @@ fn turns<'a>(old: &[&'a str], new: &[&'a str]) -> Vec<Turn<'a>> {
 }
 
 /// A piece taken apart.
-struct Tag<'a> {
-    name: &'a str,
+pub(super) struct Tag<'a> {
+    pub(super) name: &'a str,
     attributes: &'a str,
     inner: &'a str,
 }
@@ -222,7 +227,7 @@ impl<'a> Tag<'a> {
         Some(Tag { name, attributes: opening.get(name.len()..)?, inner: "" })
     }
 
-    fn of(piece: &'a str) -> Option<Tag<'a>> {
+    pub(super) fn of(piece: &'a str) -> Option<Tag<'a>> {
         let tag = Tag::opening(piece)?;
         let end = tag_end(piece.as_bytes(), 0)?;
         let inner = match piece.get(..end)?.ends_with('/') {
@@ -248,12 +253,16 @@ impl<'a> Tag<'a> {
         })
     }
 
-    fn attribute(&self, name: &str) -> Option<&'a str> {
+    pub(super) fn attribute(&self, name: &str) -> Option<&'a str> {
         self.attributes().find(|(it, _)| *it == name).map(|(_, value)| value)
     }
 
+    pub(super) fn has_class(&self, class: &str) -> bool {
+        self.attribute("class").is_some_and(|it| it.split(' ').any(|it| it == class))
+    }
+
     /// The elements inside; none where there is text.
-    fn elements(&self) -> Option<Vec<&'a str>> {
+    pub(super) fn elements(&self) -> Option<Vec<&'a str>> {
         let pieces = pieces(self.inner);
         let length: usize = pieces.iter().map(|piece| piece.len()).sum();
         (length == self.inner.len()).then_some(pieces)
@@ -272,7 +281,7 @@ fn plain(text: &str) -> Cow<'_, str> {
 
 /// The elements at the top level of some markup of ours: every tag closed, every
 /// attribute in double quotes.
-fn pieces(markup: &str) -> Vec<&str> {
+pub(super) fn pieces(markup: &str) -> Vec<&str> {
     let bytes = markup.as_bytes();
     let (mut pieces, mut depth, mut start, mut i) = (Vec::new(), 0usize, 0, 0);
     while let Some(opens) = bytes.get(i..).and_then(|rest| rest.iter().position(|&b| b == b'<')) {

@@ -58,7 +58,8 @@ fn unless_another(step: u32, milliseconds: i32, task: impl FnOnce(&mut Page) + '
     later(&then, milliseconds);
 }
 
-fn later(task: &wasm_bindgen::JsValue, milliseconds: i32) {
+/// Does a task after a while.
+pub(super) fn later(task: &wasm_bindgen::JsValue, milliseconds: i32) {
     if let Some(window) = dom::window() {
         let task = task.unchecked_ref();
         let _ = window.set_timeout_with_callback_and_timeout_and_arguments_0(task, milliseconds);

@@ -3,9 +3,10 @@
 
 use super::fit::{self, window_height};
 use super::patch::Pieces;
+use super::plain::plain;
 use super::reader::{lang, tell};
 use super::timing::Timing;
-use super::{contour, dom, projection, speech, voices};
+use super::{ahead, contour, dom, projection, speech, voices};
 use crate::app::App;
 use std::ops::Range;
 use tastata::frame::inner_parallels;
@@ -16,6 +17,13 @@ use web_sys::{Element, HtmlElement, NodeList, ScrollBehavior, ScrollIntoViewOpti
 
 /// How far beyond the window systems are kept drawn, in CSS pixels.
 const MARGIN: f64 = 900.0;
+/// How far beyond it they are drawn at once where one has leapt to another place; nearer than the
+/// other, so that a first step of scrolling finds all drawn.
+const LEAP: f64 = 500.0;
+/// How far beyond it systems are drawn plainly, ahead of who scrolls.
+const AHEAD: f64 = 1800.0;
+/// Beyond this they are taken away again.
+const FAR: f64 = 6000.0;
 
 /// What is drawn of the staff.
 #[derive(Default)]
@@ -38,6 +46,8 @@ struct Drawn {
     pieces: Pieces,
     /// Whether that is how it was last laid out.
     painted: bool,
+    /// Whether it is at least what was last laid out, plainly.
+    fresh: bool,
     /// Where everything stands in it; its own markup is empty.
     places: Option<System>,
     /// Staff spaces above the system that belong to the line of dwelling.
@@ -154,37 +164,39 @@ impl StaffView {
     /// Paints these systems as they are laid out; says whether their columns still are those
     /// that were laid out.
     fn paint(&mut self, app: &App, systems: Range<usize>) -> bool {
-        let mut look = self.look(app);
-        look.rooms = std::mem::take(&mut self.rooms);
-        let parallels = match app.view().parallels {
-            true => inner_parallels(&app.reading().hands.handfuls),
-            false => Vec::new(),
-        };
-        let timing = Timing::open();
-        let mut held = true;
         for i in systems {
-            let draw = || staff::redraw(app.sketch(), app.reading(), &look, i);
-            let Some(mut system) = timing.of("draw", draw) else {
-                held = false;
-                break;
-            };
-            if let Some(room) = look.rooms.get_mut(i) {
-                *room = system.room();
-            }
-            let mut markup = std::mem::take(&mut system.svg);
-            if app.view().speech {
-                markup += &speech::markup(&system, app.reading());
-            }
-            markup += &contour::markup(&system, app);
-            markup += &voices::markup(&system, app, &parallels);
-            self.take(i, system, app.view().speech);
+            let Some(markup) = self.lay_out(app, i) else { return false };
             if let Some(slot) = self.systems.get_mut(i) {
                 slot.put(i, &markup);
                 slot.painted = true;
             }
         }
+        true
+    }
+
+    /// Lays a system out where it stands and gives its markup; none where its columns are no
+    /// longer those that were laid out.
+    fn lay_out(&mut self, app: &App, i: usize) -> Option<String> {
+        let mut look = self.look(app);
+        look.rooms = std::mem::take(&mut self.rooms);
+        let draw = || staff::redraw(app.sketch(), app.reading(), &look, i);
+        let drawn = Timing::open().of("draw", draw);
         self.rooms = look.rooms;
-        held
+        let mut system = drawn?;
+        if let Some(room) = self.rooms.get_mut(i) {
+            *room = system.room();
+        }
+        let mut markup = std::mem::take(&mut system.svg);
+        if app.view().speech {
+            markup += &speech::markup(&system, app.reading());
+        }
+        markup += &contour::markup(&system, app);
+        if app.view().parallels {
+            let parallels = inner_parallels(&app.reading().hands.handfuls);
+            markup += &voices::markup(&system, app, &parallels);
+        }
+        self.take(i, system, app.view().speech);
+        Some(markup)
     }
 
     /// How the staff is to be drawn.
@@ -215,7 +227,7 @@ impl StaffView {
         slot.chords =
             system.chords.first().map(|c| c.chord).zip(system.chords.last().map(|c| c.chord));
         slot.places = Some(system);
-        slot.painted = false;
+        (slot.painted, slot.fresh) = (false, false);
     }
 
     /// Paints what comes near the window.
@@ -223,6 +235,69 @@ impl StaffView {
         if let Some(element) = dom::get::<Element>("staff") {
             self.fill_from(app, element.get_bounding_client_rect().top(), MARGIN);
         }
+    }
+
+    /// Draws what has come into the window, and sees to what comes near.
+    pub(super) fn scrolled(&mut self, app: &App) {
+        let Some(element) = dom::get::<Element>("staff") else { return };
+        let top = element.get_bounding_client_rect().top();
+        if ahead::is_still() {
+            self.fill_from(app, top, LEAP);
+        }
+        let (first, last) = self.near(top, MARGIN);
+        let (seen, last_seen) = self.near(top, 0.0);
+        for i in first..=last {
+            match self.systems.get(i) {
+                // What shows something old is there to be taken hold of, and stays so.
+                Some(slot) if !slot.fresh && !slot.pieces.is_empty() => {
+                    self.paint(app, i..i + 1);
+                }
+                Some(slot) if !slot.fresh && (seen..=last_seen).contains(&i) => {
+                    self.paint_plain(app, i);
+                }
+                _ => {}
+            }
+        }
+        ahead::scrolled();
+    }
+
+    /// Does one thing that is to be done for who scrolls, or has scrolled and now is `still`;
+    /// says whether there was any.
+    pub(super) fn draw_ahead(&mut self, app: &App, still: bool) -> bool {
+        let Some(element) = dom::get::<Element>("staff") else { return false };
+        let top = element.get_bounding_client_rect().top();
+        let find = |margin: f64, wanted: fn(&Drawn) -> bool| {
+            let (first, last) = self.near(top, margin);
+            (first..=last).find(|&i| self.systems.get(i).is_some_and(wanted))
+        };
+        let near = [0.0, MARGIN, AHEAD].into_iter();
+        if let Some(i) = near.clone().find_map(|margin| find(margin, |slot| !slot.fresh)) {
+            return match self.systems.get(i).is_some_and(|slot| slot.pieces.is_empty()) {
+                true => self.paint_plain(app, i).is_some(),
+                false => self.paint(app, i..i + 1),
+            };
+        }
+        if !still {
+            return false;
+        }
+        if let Some(i) = near.take(2).find_map(|margin| find(margin, |slot| !slot.painted)) {
+            return self.paint(app, i..i + 1);
+        }
+        let (first, last) = self.near(top, FAR);
+        let far =
+            |(i, slot): (usize, &Drawn)| !(first..=last).contains(&i) && !slot.pieces.is_empty();
+        let Some(i) = self.systems.iter().enumerate().position(far) else { return false };
+        if let Some(slot) = self.systems.get_mut(i) {
+            slot.take_away(i);
+        }
+        true
+    }
+
+    /// Paints a system as it is seen, to be painted whole later.
+    fn paint_plain(&mut self, app: &App, i: usize) -> Option<()> {
+        let markup = plain(&self.lay_out(app, i)?);
+        self.systems.get_mut(i)?.put(i, &markup);
+        Some(())
     }
 
     /// The same within a margin of the window, where the staff begins at this height of it.
@@ -340,10 +415,20 @@ impl Drawn {
         mended
     }
 
+    /// Takes the drawing out of the document.
+    fn take_away(&mut self, index: usize) {
+        if let Some(holder) = holder(index) {
+            dom::clear(&holder);
+        }
+        self.pieces = Pieces::default();
+        (self.painted, self.fresh) = (false, false);
+    }
+
     /// Brings the document to this markup of the system.
     fn put(&mut self, index: usize, markup: &str) {
         let (Some(holder), Some(system)) = (holder(index), &self.places) else { return };
         let (width, height) = (system.width, system.height + self.band);
+        self.fresh = true;
         let view_box = format!("0 -{} {width:.2} {height:.2}", self.band);
         let label = tell(said::SYSTEM, [&(index + 1)]);
         match holder.first_element_child() {

@@ -40,7 +40,7 @@ pub(super) fn all() {
     if let Some(window) = dom::window() {
         dom::on(&window, "resize", |_: Event| with(|page| page.show()));
         // Scrolling anywhere: the listener stands above whatever scrolls.
-        dom::on_capture(&window, "scroll", || with(|page| page.staff.fill(&page.app)));
+        dom::on_capture(&window, "scroll", || with(|page| page.staff.scrolled(&page.app)));
         // The last word a page hears before it goes, also while a finger drags.
         dom::on(&window, "pagehide", |_: Event| with(Page::keep_owed));
         dom::on(&window, "hashchange", |_: HashChangeEvent| store::open_address());
