@@ -309,6 +309,22 @@ fn a_time_wise_score_and_a_transposing_part_are_understood() -> Result<()> {
     Ok(())
 }
 
+/// Steps of the greatest length in quarter notes of one tick each: what they add up to is
+/// beyond reckoning, so the notes behind it come all at once.
+#[test]
+fn a_midi_file_may_last_for_ever() -> Result<()> {
+    let mut track = Vec::new();
+    for at in 0..5_000 {
+        track.extend([0xFF, 0xFF, 0xFF, 0x7F, if at % 2 == 0 { 0x90 } else { 0x80 }, 48, 64]);
+    }
+    let mut bytes = b"MThd\0\0\0\x06\0\0\0\x01\0\x01MTrk".to_vec();
+    bytes.extend((track.len() as u32).to_be_bytes());
+    bytes.extend(track);
+    let brought = brought("long.mid", &bytes)?;
+    assert!(!brought.parts[0].sketch.notes.is_empty());
+    Ok(())
+}
+
 fn refused(name: &str, bytes: &[u8]) -> BringError {
     match read_file(name, bytes) {
         Ok(brought) => panic!("{name} was taken as {:?}", brought.kind),

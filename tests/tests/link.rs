@@ -426,6 +426,22 @@ fn links_given_out_stay_readable() {
 }
 
 /// A field that this program does not know is passed over.
+/// Only a link can bring a number that is no figure; nothing stumbles over it.
+#[test]
+fn a_number_that_is_no_figure_is_read_past() {
+    for numbers in [[0, 4], [200, 3], [16, 1], [255, 0]] {
+        let signs = |number| Stage::Signs(vec![Sign { number, accidental: None }]);
+        let note = SketchNote {
+            figures: Figures::new(numbers.map(signs).to_vec()),
+            ..SketchNote::bare(pitch("C3"))
+        };
+        let notes = vec![note.clone(), note];
+        let sketch = decode(&encode(&Sketch { notes, ..Sketch::default() })).expect("a sketch");
+        let reading = tastata::reading::read(&sketch);
+        assert!(!reading.harmony.chords.is_empty(), "{numbers:?}");
+    }
+}
+
 #[test]
 fn unknown_fields_are_passed_over() {
     // Field 100 as a number, field 101 as bytes, then the title "x".

@@ -177,7 +177,7 @@ fn name(word: &str, names: NoteNames) -> Option<(PitchClass, usize, Kind)> {
         ("la", Step::A),
         ("si", Step::B),
     ];
-    let small = word.to_lowercase();
+    let small = small(word);
     for (syllable, step) in SYLLABLES {
         if let Some(rest) = small.strip_prefix(syllable) {
             let (alter, used) = signs(rest)?;
@@ -185,6 +185,16 @@ fn name(word: &str, names: NoteNames) -> Option<(PitchClass, usize, Kind)> {
         }
     }
     german(&small, names).or_else(|| letter(word).map(|(class, used)| (class, used, Kind::Letter)))
+}
+
+/// A word in small letters, each as many bytes long as it was, so that places in the one
+/// are places in the other.
+fn small(word: &str) -> String {
+    let small = |c: char| {
+        let mut lower = c.to_lowercase();
+        lower.next().filter(|it| lower.len() == 0 && it.len_utf8() == c.len_utf8()).unwrap_or(c)
+    };
+    word.chars().map(small).collect()
 }
 
 fn german(small: &str, names: NoteNames) -> Option<(PitchClass, usize, Kind)> {
@@ -277,6 +287,25 @@ mod tests {
         let places: Vec<&str> = read.remarks.iter().map(|it| &text[it.at.clone()]).collect();
         assert_eq!(places, ["doch"]);
         assert_eq!(&text[read.notes[1].at.clone()], "la");
+    }
+
+    #[test]
+    fn letters_that_change_their_length_keep_their_places() {
+        for text in ["Mİ é", "Sİ la é", "İdo é", "Fİs ẞ é", "ΣIḂ é", "Kdo é", "DOİ: İ é"]
+        {
+            for names in [NoteNames::Letters, NoteNames::Solfege, NoteNames::German] {
+                let read = read_named(text, None, names);
+                let remarks = read.remarks.iter().map(|it| &it.at);
+                for at in remarks.chain(read.notes.iter().map(|it| &it.at)) {
+                    assert!(
+                        text.get(at.clone()).is_some_and(|it| !it.is_empty()),
+                        "{text}: {at:?}"
+                    );
+                }
+                let last = read.remarks.last().map(|it| &text[it.at.clone()]);
+                assert_eq!(last, Some("é"), "{text}");
+            }
+        }
     }
 
     #[test]

@@ -103,10 +103,13 @@ pub fn expand_all(figures: &Figures, bass: PitchClass, tonality: Tonality) -> Ve
     done
 }
 
-/// The written numbers, ascending, without 8 and repeats.
+/// The written numbers, ascending, without 8 and repeats. A number that is no figure, which
+/// only a link can bring, sounds nothing.
 fn numbers(stage: &Stage) -> Vec<u8> {
     let mut numbers: Vec<u8> = match stage {
-        Stage::Signs(signs) => signs.iter().map(|sign| sign.number).filter(|&n| n != 8).collect(),
+        Stage::Signs(signs) => {
+            signs.iter().map(|sign| sign.number).filter(|n| matches!(n, 2..=7 | 9)).collect()
+        }
         Stage::Hold | Stage::TastoSolo => Vec::new(),
     };
     order::sort(&mut numbers);
@@ -133,7 +136,6 @@ fn expand_after(
     };
     let mut remarks = Vec::new();
     let written = numbers(stage);
-    let altered = |number: u8| signs.iter().find(|sign| sign.number == number);
     for &number in &written {
         let mut same = signs.iter().filter(|sign| sign.number == number);
         let first = same.next();
@@ -141,37 +143,12 @@ fn expand_after(
             remarks.push(FigureRemark::Contradiction { number });
         }
     }
-    let octave = signs.iter().any(|sign| sign.number == 8);
-    let kept = before.and_then(|before| {
-        let has = |number| before.tones.iter().any(|tone| tone.number == number);
-        let resolves = match written.as_slice() {
-            [3] => has(4),
-            [] => octave && has(9),
-            _ => false,
-        };
-        let gone = |number: u8| (number == 4 && written == [3]) || (number == 9 && octave);
-        let rest = before.tones.iter().filter(|tone| !gone(tone.number));
-        resolves.then(|| rest.copied().collect::<Vec<_>>())
-    });
     let sound = |number: u8, remarks: &mut Vec<FigureRemark>| {
-        let own = own_class(number, bass, tonality);
-        let sign: Option<&Sign> = altered(number);
-        let class = class_of(own, sign.and_then(|sign| sign.accidental));
-        let semitones = semitones_above(number, bass, class);
-        let class = if possible(number, semitones) {
-            class
-        } else {
-            // Older prints write 4+ or b5 where the signature already gives the
-            // augmented fourth or the diminished fifth.
-            let already = matches!((number, semitones_above(number, bass, own)), (4 | 5, 6));
-            if sign.is_some_and(|sign| sign.accidental.is_some()) && !already {
-                remarks.push(FigureRemark::Impossible { number, semitones });
-            }
-            own
-        };
-        FiguredTone { number, class }
+        let accidental = accidental(signs, number);
+        sounding(number, accidental, (bass, tonality), remarks)
     };
-    if let Some(mut tones) = kept {
+    let octave = signs.iter().any(|sign| sign.number == 8);
+    if let Some(mut tones) = before.and_then(|before| kept(before, &written, octave)) {
         if written == [3] {
             tones.push(sound(3, &mut remarks));
             order::by_key(&mut tones, |tone| tone.number);
@@ -179,25 +156,58 @@ fn expand_after(
         return Expansion { tones, remarks };
     }
     // A lone fifth written diminished is the 6/5 chord; a lone augmented fourth the 6/4/2.
-    let lone = |number: u8| written == [number] && altered(number).is_some();
     let semitones =
         |number: u8| semitones_above(number, bass, sound(number, &mut Vec::new()).class);
-    let lone_altered_fifth = altered(5).is_some_and(|sign| sign.accidental.is_some());
-    let full: Vec<u8> = if lone(5) && lone_altered_fifth && semitones(5) == 6 {
-        vec![3, 5, 6]
-    } else if lone(4) && semitones(4) == 6 {
-        vec![2, 4, 6]
-    } else {
-        match table::played(&written) {
-            Some(full) => full.to_vec(),
-            None => {
-                remarks.push(FigureRemark::Unlisted);
-                written.clone()
-            }
-        }
+    let full: &[u8] = match written.as_slice() {
+        [5] if accidental(signs, 5).is_some() && semitones(5) == 6 => &[3, 5, 6],
+        [4] if semitones(4) == 6 => &[2, 4, 6],
+        written => table::played(written).unwrap_or_else(|| {
+            remarks.push(FigureRemark::Unlisted);
+            written
+        }),
     };
     let tones = full.iter().map(|&number| sound(number, &mut remarks)).collect();
     Expansion { tones, remarks }
+}
+
+/// The accidental first written with a number.
+fn accidental(signs: &[Sign], number: u8) -> Option<Accidental> {
+    signs.iter().find(|sign| sign.number == number).and_then(|sign| sign.accidental)
+}
+
+/// What stays of the chord before where only its 4 or its 9 resolves.
+fn kept(before: &Expansion, written: &[u8], octave: bool) -> Option<Vec<FiguredTone>> {
+    let has = |number| before.tones.iter().any(|tone| tone.number == number);
+    let resolves = match written {
+        [3] => has(4),
+        [] => octave && has(9),
+        _ => false,
+    };
+    let gone = |number: u8| (number == 4 && written == [3]) || (number == 9 && octave);
+    let rest = before.tones.iter().filter(|tone| !gone(tone.number));
+    resolves.then(|| rest.copied().collect())
+}
+
+/// What a number sounds over a bass under a signature.
+fn sounding(
+    number: u8,
+    accidental: Option<Accidental>,
+    (bass, tonality): (PitchClass, Tonality),
+    remarks: &mut Vec<FigureRemark>,
+) -> FiguredTone {
+    let own = own_class(number, bass, tonality);
+    let class = class_of(own, accidental);
+    let semitones = semitones_above(number, bass, class);
+    if possible(number, semitones) {
+        return FiguredTone { number, class };
+    }
+    // Older prints write 4+ or b5 where the signature already gives the augmented
+    // fourth or the diminished fifth.
+    let already = matches!((number, semitones_above(number, bass, own)), (4 | 5, 6));
+    if accidental.is_some() && !already {
+        remarks.push(FigureRemark::Impossible { number, semitones });
+    }
+    FiguredTone { number, class: own }
 }
 
 /// The class the signature gives the letter `number` above the bass.
@@ -286,5 +296,20 @@ mod tests {
         assert_eq!(remarks("C", "E", "_"), [FigureRemark::NothingToHold]);
         assert_eq!(remarks("C", "E", "9/6/2"), [FigureRemark::Unlisted]);
         assert_eq!(PitchClass::new(Step::G, 0).to_string(), "G");
+    }
+
+    #[test]
+    fn a_number_that_is_no_figure_sounds_nothing() {
+        let tonality = Tonality::parse("C").expect("a tonality");
+        for number in [0, 1, 8, 10, 16, 255] {
+            let with = |others: &[u8]| {
+                let signs = others.iter().chain([&number]);
+                let signs = signs.map(|&number| Sign { number, accidental: None });
+                let stage = Stage::Signs(signs.collect());
+                expand(&stage, tonality.tonic, tonality).tones.iter().map(|it| it.number).collect()
+            };
+            let (alone, beside): (Vec<u8>, Vec<u8>) = (with(&[]), with(&[7, 4]));
+            assert_eq!((alone, beside), (vec![3, 5], vec![4, 5, 7]), "{number}");
+        }
     }
 }

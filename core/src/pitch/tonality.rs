@@ -108,13 +108,13 @@ impl Tonality {
         let mut letters = text.chars();
         let first = letters.next()?;
         let step = Step::from_letter(first)?;
-        let mut alter = 0;
+        let mut alter = 0i8;
         let mut rest = letters.as_str();
         loop {
             let mut tail = rest.chars();
             match tail.next() {
-                Some('#' | '♯') => alter += 1,
-                Some('b' | '♭') => alter -= 1,
+                Some('#' | '♯') => alter = alter.saturating_add(1),
+                Some('b' | '♭') => alter = alter.saturating_sub(1),
                 _ => break,
             }
             rest = tail.as_str();
@@ -157,6 +157,15 @@ mod tests {
         assert_eq!(scale("f# minor"), "F♯ G♯ A B C♯ D E");
         assert_eq!(scale("a"), "A B C D E F G");
         assert_eq!(scale("Cb"), "C♭ D♭ E♭ F♭ G♭ A♭ B♭");
+    }
+
+    #[test]
+    fn any_number_of_signs_is_counted() {
+        for count in [3, 127, 128, 256, 1000] {
+            for sign in ["#", "b", "♯", "♭"] {
+                assert_eq!(Tonality::parse(&format!("C{}", sign.repeat(count))), None, "{count}");
+            }
+        }
     }
 
     #[test]

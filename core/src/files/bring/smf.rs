@@ -9,6 +9,10 @@ use midly::{MetaMessage, MidiMessage, Smf, Timing, TrackEventKind};
 /// The channel of unpitched percussion, counted from 0.
 const PERCUSSION: u8 = 9;
 
+/// The last time there is, far behind the end of any piece. Steps between events are free
+/// to add up to more than can be reckoned with.
+const LATEST: i64 = 1 << 50;
+
 /// Reads a file that begins with a MIDI header, bare or in a RIFF wrapper.
 pub(super) fn read(bytes: &[u8]) -> Result<Piece, BringError> {
     if frames_per_second_overflow(bytes) {
@@ -30,7 +34,7 @@ pub(super) fn read(bytes: &[u8]) -> Result<Piece, BringError> {
         let mut now: i64 = 0;
         for event in track {
             now += i64::from(event.delta.as_int());
-            let at = now.saturating_mul(QUARTER) / division;
+            let at = (now.saturating_mul(QUARTER) / division).min(LATEST);
             match event.kind {
                 TrackEventKind::Meta(MetaMessage::TrackName(text)) if name.is_empty() => {
                     name = String::from_utf8_lossy(text).trim().to_string();
