@@ -211,49 +211,13 @@ fn note(read: &mut BassText, text: &str, at: Range<usize>, in_force: &mut Option
         start += 1;
         weight = Weight::Passing;
     }
-    let unknown = |read: &mut BassText| {
-        read.remarks.push(TextRemark { at: at.clone(), kind: TextTrouble::UnknownWord });
-    };
-    let mut chars = body.char_indices().peekable();
-    let Some(step) = chars.next().and_then(|(_, c)| Step::from_letter(c)) else {
-        unknown(read);
+    let Some(step) = body.chars().next().and_then(Step::from_letter) else {
+        read.remarks.push(TextRemark { at, kind: TextTrouble::UnknownWord });
         return;
     };
-    let mut alter = 0i8;
-    let mut marks = 0;
-    while let Some(&(mark_at, c)) = chars.peek() {
-        let change = match c {
-            '#' | '♯' => 1,
-            'b' | '♭' => -1,
-            'x' | '𝄪' => 2,
-            '𝄫' => -2,
-            '♮' | 'n' => 0,
-            _ => break,
-        };
-        marks += 1;
-        if (i32::from(alter) + change).abs() <= 2 {
-            alter += change as i8;
-        } else if marks == 3 {
-            let from = start + mark_at;
-            let at = from..from + c.len_utf8();
-            read.remarks.push(TextRemark { at, kind: TextTrouble::Accidentals });
-        }
-        chars.next();
-    }
+    let (alter, rest_at) = signs(read, body, start);
     let class = PitchClass::new(step, alter);
-    let rest_at = chars.peek().map_or(body.len(), |&(at, _)| at);
-    let rest = &body[rest_at..];
-    let previous = read.notes.last().map_or(START, |note| note.pitch);
-    let (octave, used) = octave(rest);
-    let pitch = match octave {
-        Some(octave) if (-1..=9).contains(&octave) => class.in_octave(octave as i8),
-        Some(_) => {
-            let from = start + rest_at;
-            read.remarks.push(TextRemark { at: from..from + used, kind: TextTrouble::Octave });
-            implied(class, previous)
-        }
-        None => implied(class, previous),
-    };
+    let (pitch, used) = placed(read, class, &body[rest_at..], start + rest_at);
     let mut tail_at = rest_at + used;
     if body[tail_at..].starts_with('!') {
         weight = Weight::Structural;
@@ -269,30 +233,79 @@ fn note(read: &mut BassText, text: &str, at: Range<usize>, in_force: &mut Option
         tail_at += 1;
     }
     let tail = &body[tail_at..];
-    let opened = tail.starts_with(['(', '[']);
-    let inside = unbracket(tail).unwrap_or(tail);
-    let inside_at = start + tail_at + usize::from(opened);
-    let mut figures = None;
-    if opened && !tail.ends_with([')', ']']) {
-        read.remarks
-            .push(TextRemark { at: inside_at - 1..inside_at, kind: TextTrouble::OpenBracket });
-    }
-    if !inside.is_empty() {
-        match read_figures(inside) {
-            Ok(read) => figures = Some(read),
-            Err(error) => {
-                let at = inside_at + error.at.start..inside_at + error.at.end;
-                // A word such as "dog" is no note with bad figures.
-                if used == 0 && tail_at == rest_at && !opened {
-                    unknown(read);
-                    return;
-                }
-                read.remarks.push(TextRemark { at, kind: TextTrouble::Figures(error.kind) });
-            }
+    let figures = match attached(read, tail, start + tail_at) {
+        Ok(figures) => figures,
+        // A word such as "dog" is no note with bad figures.
+        Err(_) if used == 0 && tail_at == rest_at && unbracket(tail).is_none() => {
+            read.remarks.push(TextRemark { at, kind: TextTrouble::UnknownWord });
+            return;
         }
-    }
+        Err(remark) => {
+            read.remarks.push(remark);
+            None
+        }
+    };
     let value = *in_force;
     read.notes.push(BassNote { pitch, figures, weight, value, rest: None, at });
+}
+
+/// What the signs after the letter of a word alter, and where they end. Past two sharps
+/// or flats they alter nothing more.
+fn signs(read: &mut BassText, body: &str, start: usize) -> (i8, usize) {
+    let (mut alter, mut told) = (0i8, false);
+    for (at, c) in body.char_indices().skip(1) {
+        let change = match c {
+            '#' | '♯' => 1,
+            'b' | '♭' => -1,
+            'x' | '𝄪' => 2,
+            '𝄫' => -2,
+            '♮' | 'n' => 0,
+            _ => return (alter, at),
+        };
+        if (alter + change).abs() <= 2 {
+            alter += change;
+        } else if !told {
+            told = true;
+            let from = start + at;
+            let at = from..from + c.len_utf8();
+            read.remarks.push(TextRemark { at, kind: TextTrouble::Accidentals });
+        }
+    }
+    (alter, body.len())
+}
+
+/// The pitch of a class in the octave at the front of `rest`, or in the likely one, and
+/// the bytes taken of `rest`, which stands at `at` in the text.
+fn placed(read: &mut BassText, class: PitchClass, rest: &str, at: usize) -> (Pitch, usize) {
+    let previous = read.notes.last().map_or(START, |note| note.pitch);
+    let (octave, used) = octave(rest);
+    let pitch = match octave {
+        Some(octave) if (-1..=9).contains(&octave) => class.in_octave(octave as i8),
+        Some(_) => {
+            read.remarks.push(TextRemark { at: at..at + used, kind: TextTrouble::Octave });
+            implied(class, previous)
+        }
+        None => implied(class, previous),
+    };
+    (pitch, used)
+}
+
+/// The figures attached to a note, in brackets or not, at `at` in the text.
+fn attached(read: &mut BassText, tail: &str, at: usize) -> Result<Option<Figures>, TextRemark> {
+    let (inside, from) = match unbracket(tail) {
+        Some(inside) => (inside, at + 1),
+        None => (tail, at),
+    };
+    if from > at && !tail.ends_with([')', ']']) {
+        read.remarks.push(TextRemark { at: at..from, kind: TextTrouble::OpenBracket });
+    }
+    if inside.is_empty() {
+        return Ok(None);
+    }
+    read_figures(inside).map(Some).map_err(|error| TextRemark {
+        at: from + error.at.start..from + error.at.end,
+        kind: TextTrouble::Figures(error.kind),
+    })
 }
 
 /// A note without an octave: the nearest to the one before, but for those that would
@@ -399,6 +412,7 @@ mod tests {
         assert_eq!(remarks("c (d"), [("(", TextTrouble::OpenBracket)]);
         assert_eq!(remarks("c12: d"), [("12", TextTrouble::Octave)]);
         assert_eq!(remarks("c###"), [("#", TextTrouble::Accidentals)]);
+        assert_eq!(remarks("c#x d"), [("x", TextTrouble::Accidentals)]);
         assert_eq!(remarks("c:6 7"), [("7", TextTrouble::SecondFigures)]);
         assert_eq!(
             remarks("c=5 d r=7 r"),
