@@ -96,22 +96,8 @@ pub(super) fn rulings(
     if let Some(it) = turning(line, at, local, (degree, raised)) {
         return vec![it];
     }
-    let end = spot.after.is_none();
     if degree == 1 {
-        let (place, count) = spot.run;
-        if count >= 3 {
-            return vec![pedal(place, count, minor)];
-        }
-        let reason = match spot.after.and_then(|next| line.spots.get(next)) {
-            _ if at == 0 => Reason::Opening,
-            None => Reason::Closing,
-            Some(next) => match line.leaves(at) {
-                Some(1) => Reason::Octave { version, leaves: Direction::Up },
-                Some(-1) => Reason::Octave { version, leaves: Direction::Down },
-                _ => Reason::Leap { to: next.pitch.class() },
-            },
-        };
-        return vec![Ruling { figures: "5/3", strength: OCTAVE, reason }];
+        return vec![on_tonic(line, at, minor, version)];
     }
     let leaves = match line.leaves(at) {
         Some(1) => Some(Direction::Up),
@@ -126,12 +112,38 @@ pub(super) fn rulings(
         let reason = Reason::Octave { version, leaves };
         return vec![Ruling { figures, strength: OCTAVE, reason }];
     }
-    let next = spot.after.and_then(|next| line.spots.get(next));
+    vec![by_leap(line, at, local, (degree, raised))]
+}
+
+/// The 1st degree: held, at an end of the piece, or left.
+fn on_tonic(line: &Line, at: usize, minor: bool, version: Version) -> Ruling {
+    let spot = &line.spots[at];
+    let (place, count) = spot.run;
+    if count >= 3 {
+        return pedal(place, count, minor);
+    }
+    let reason = match spot.after.and_then(|next| line.spots.get(next)) {
+        _ if at == 0 => Reason::Opening,
+        None => Reason::Closing,
+        Some(next) => match line.leaves(at) {
+            Some(1) => Reason::Octave { version, leaves: Direction::Up },
+            Some(-1) => Reason::Octave { version, leaves: Direction::Down },
+            _ => Reason::Leap { to: next.pitch.class() },
+        },
+    };
+    Ruling { figures: "5/3", strength: OCTAVE, reason }
+}
+
+/// The plain chord of a degree that is left by leap, or not at all.
+fn by_leap(line: &Line, at: usize, local: &Local, (degree, raised): (i32, i32)) -> Ruling {
+    let minor = local.tonality.mode == Mode::Minor;
+    let next = line.spots[at].after.and_then(|next| line.spots.get(next));
     let to = next.map(|next| local.degree(next.place));
     let lowered_seventh = minor && to == Some((7, 0));
     let to = to.map(|(degree, _)| degree);
     let reason = match next {
         Some(next) => Reason::Leap { to: next.pitch.class() },
+        None if degree == 5 => Reason::Cadence { kind: Cadence::Half, stage: 0 },
         None => Reason::Stop,
     };
     let figures = match (degree, to) {
@@ -141,7 +153,7 @@ pub(super) fn rulings(
         (2, Some(7)) => "6/4/3",
         (2, _) if minor => "6+",
         (2, _) => "6",
-        // To the lowered 7th of minor as to the fifth below of the related major.
+        // To the lowered 7th of minor as from the 1st to the 5th of the related major.
         (3, _) if lowered_seventh => "5/3",
         (3, _) => "6",
         (4, _) => "5/3",
@@ -153,9 +165,7 @@ pub(super) fn rulings(
         (7, _) => "6/5",
         _ => "5/3",
     };
-    let reason =
-        if end && degree == 5 { Reason::Cadence { kind: Cadence::Half, stage: 0 } } else { reason };
-    vec![Ruling { figures, strength: LEAP, reason }]
+    Ruling { figures, strength: LEAP, reason }
 }
 
 /// The 5th falling home: as many stages as the bass gives it notes.

@@ -51,6 +51,29 @@ fn all_pass_delay(a: f64, w: f64) -> f64 {
     1.0 - 2.0 / w * libm::atan2(a * libm::sin(w), 1.0 + a * libm::cos(w))
 }
 
+/// The pole of a one-pole low-pass whose gain at the angle `high` is `ratio` times that
+/// at the angle `low`; 0 where no loss is asked for.
+fn loss_pole(ratio: f64, low: f64, high: f64) -> f64 {
+    let r = ratio * ratio;
+    if r >= 1.0 {
+        return 0.0;
+    }
+    let b = (r * libm::cos(high) - libm::cos(low)) / (r - 1.0);
+    b - (b * b - 1.0).max(0.0).sqrt()
+}
+
+/// The coefficient of two all-passes that make a string of this period, in samples, as
+/// stiff as asked: the root of d·(d² - 1) = 12·B·P³ / (4π)², by Newton's method.
+fn stiff_coefficient(period: f64, stiffness: f64) -> f64 {
+    let product = 12.0 * period * period * period * stiffness / (16.0 * PI * PI);
+    let mut delay = 1.0 + product / 2.0;
+    for _ in 0..40 {
+        let error = delay * (delay * delay - 1.0) - product;
+        delay -= error / (3.0 * delay * delay - 1.0);
+    }
+    ((1.0 - delay) / (1.0 + delay)).clamp(-0.9, 0.0)
+}
+
 /// Where the damper is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Damper {
@@ -104,13 +127,7 @@ impl Strung {
         // The loss filter g·(1-p)/(1-p·z⁻¹) meets the two wanted losses per turn.
         let turn = |seconds: f64| libm::pow(10.0, -3.0 / (hertz * seconds));
         let (low_gain, high_gain) = (turn(scaling.ring), turn(scaling.ring_high));
-        let r = (high_gain / low_gain) * (high_gain / low_gain);
-        let pole = if r < 1.0 {
-            let b = (r * libm::cos(w_high) - libm::cos(w)) / (r - 1.0);
-            b - (b * b - 1.0).max(0.0).sqrt()
-        } else {
-            0.0
-        };
+        let pole = loss_pole(high_gain / low_gain, w, w_high);
         let magnitude =
             (1.0 - pole) / (1.0 - 2.0 * pole * libm::cos(w) + pole * pole).max(1e-12).sqrt();
         let loss = |gain: f64| (gain / magnitude).min(0.999_99) * (1.0 - pole);
@@ -118,17 +135,7 @@ impl Strung {
 
         // Stiffness by two all-passes whose delay falls towards high frequencies.
         let stages = if period > 24.0 { 2 } else { 0 };
-        let stiff = if stages > 0 {
-            let product = 12.0 * period * period * period * scaling.stiffness / (16.0 * PI * PI);
-            let mut delay = 1.0 + product / 2.0;
-            for _ in 0..40 {
-                let error = delay * (delay * delay - 1.0) - product;
-                delay -= error / (3.0 * delay * delay - 1.0);
-            }
-            ((1.0 - delay) / (1.0 + delay)).clamp(-0.9, 0.0)
-        } else {
-            0.0
-        };
+        let stiff = if stages > 0 { stiff_coefficient(period, scaling.stiffness) } else { 0.0 };
         // The coefficient that is used is the rounded one; tune with that.
         let stiff = stiff as f32;
 
