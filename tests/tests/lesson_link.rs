@@ -112,6 +112,19 @@ fn a_checked_message_of_any_bytes_never_fails() {
     assert!(read.iter().all(|&read| read > 20), "{read:?} were read");
 }
 
+/// A chord's number that could not be counted on from is damage.
+#[test]
+fn a_place_beyond_all_pieces_is_damage() {
+    let naming = |chord| {
+        let found = vec![Found { chord, rule: None }];
+        let set = Set { exercises: vec![Exercise::default()], ..Set::default() };
+        let answers = vec![Some(Answer { found, ..Answer::default() })];
+        open(&encode_hand_in(&HandIn { set, answers, ..HandIn::default() })).map(drop)
+    };
+    assert_eq!(naming(1 << 30), Ok(()));
+    assert_eq!(naming(usize::MAX), Err(LinkError::Damaged));
+}
+
 /// A small link that unpacks to much is refused, not unpacked.
 #[test]
 fn a_link_cannot_fill_the_memory() {

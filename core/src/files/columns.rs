@@ -2,68 +2,21 @@
 //! a plain note takes one byte and a column nobody used takes none.
 
 use super::choice::Choice;
-use super::fields::{Fields, Input, Read, put_varint, unzigzag, zigzag};
+use super::fields::{Fields, Input, Read, put_varint};
 use super::link::LinkError;
+use super::pitches::{
+    pitch_code, put_pitch_rest, put_pitches, read_pitch, read_pitches, read_tonality, tonality_code,
+};
+use super::stages::{put_stages, read_stages};
 use crate::bass::NoteValue;
-use crate::figures::{Accidental, Figures, Sign, Stage};
+use crate::figures::Figures;
 use crate::hands::Handful;
-use crate::pitch::{Pitch, PitchClass, Step, Tonality};
+use crate::pitch::Tonality;
 use crate::sketch::{Pin, SketchNote};
 
 /// Where the bass and the soprano are taken to come from: C3 and C5.
 const BASS_START: i32 = 21;
 const SOPRANO_START: i32 = 35;
-
-/// What the signature of the sketch's tonality gives each letter; nothing for
-/// tonalities out of the ordinary.
-fn usual_alter(tonality: Option<Tonality>, step: Step) -> i64 {
-    match tonality {
-        Some(tonality) if tonality.signature().abs() <= 14 => {
-            i64::from(tonality.class_of(step).alter)
-        }
-        _ => 0,
-    }
-}
-
-/// A pitch as one small number where it is near the one before and little
-/// altered; 0 where it is not, and then height and alteration follow.
-fn pitch_code(pitch: Pitch, from: i32, tonality: Option<Tonality>) -> u64 {
-    let altered = match i64::from(pitch.alter) - usual_alter(tonality, pitch.step) {
-        0 => 0,
-        1 => 1,
-        -1 => 2,
-        _ => return 0,
-    };
-    1 + zigzag(i64::from(pitch.diatonic() - from)) * 3 + altered
-}
-
-fn put_pitch_rest(out: &mut Vec<u8>, pitch: Pitch) {
-    put_varint(out, zigzag(i64::from(pitch.diatonic())));
-    put_varint(out, zigzag(i64::from(pitch.alter)));
-}
-
-fn read_pitch(
-    code: u64,
-    input: &mut Input<'_>,
-    from: i32,
-    tonality: Option<Tonality>,
-) -> Result<Pitch, LinkError> {
-    let (height, alter) = if code == 0 {
-        (unzigzag(input.varint()?), unzigzag(input.varint()?))
-    } else {
-        let height = i64::from(from).checked_add(unzigzag((code - 1) / 3));
-        let height = height.ok_or(LinkError::Damaged)?;
-        let altered = match (code - 1) % 3 {
-            0 => 0,
-            1 => 1,
-            _ => -1,
-        };
-        (height, usual_alter(tonality, Step::wrapped(height.rem_euclid(7) as i32)) + altered)
-    };
-    let octave = i8::try_from(height.div_euclid(7)).map_err(|_| LinkError::Damaged)?;
-    let alter = i8::try_from(alter).map_err(|_| LinkError::Damaged)?;
-    Ok(Pitch::new(Step::wrapped(height.rem_euclid(7) as i32), alter, octave))
-}
 
 /// The bass pitches, which also say how many notes there are.
 pub(super) fn basses(
@@ -222,16 +175,6 @@ fn read_length(input: &mut Input<'_>) -> Result<Option<NoteValue>, LinkError> {
     }
 }
 
-/// A sign's byte: figure and accidental, or one of the words below; then two
-/// flags that end a stage and end the figures.
-const ENDS_STAGE: u8 = 64;
-const ENDS_ALL: u8 = 128;
-const EMPTY: u8 = 56;
-const HOLD: u8 = 57;
-const TASTO_SOLO: u8 = 58;
-/// A figure outside [2, 9]: its number and accidental follow.
-const ODD_SIGN: u8 = 59;
-
 /// The given figures.
 pub(super) fn figures(fields: &mut Fields<'_>, id: u64, notes: &mut Vec<SketchNote>) -> Read {
     column(
@@ -240,63 +183,13 @@ pub(super) fn figures(fields: &mut Fields<'_>, id: u64, notes: &mut Vec<SketchNo
         notes,
         |note, out| {
             let Some(figures) = &note.figures else { return };
-            let count = figures.stages().len();
-            for (i, stage) in figures.stages().iter().enumerate() {
-                put_stage(out, stage, if i + 1 == count { ENDS_ALL } else { 0 });
-            }
+            put_stages(out, figures.stages());
         },
         |note, input| {
             note.figures = Figures::new(read_stages(input)?);
             Ok(())
         },
     )
-}
-
-fn put_stage(out: &mut Vec<u8>, stage: &Stage, end: u8) {
-    let signs = match stage {
-        Stage::Hold => return out.push(HOLD | ENDS_STAGE | end),
-        Stage::TastoSolo => return out.push(TASTO_SOLO | ENDS_STAGE | end),
-        Stage::Signs(signs) if signs.is_empty() => return out.push(EMPTY | ENDS_STAGE | end),
-        Stage::Signs(signs) => signs,
-    };
-    for (i, sign) in signs.iter().enumerate() {
-        let flags = if i + 1 == signs.len() { ENDS_STAGE | end } else { 0 };
-        let accidental = sign.accidental.code() as u8;
-        match sign.number {
-            2..=9 => out.push(((sign.number - 2) * 7 + accidental) | flags),
-            _ => out.extend([ODD_SIGN | flags, sign.number, accidental]),
-        }
-    }
-}
-
-fn read_stages(input: &mut Input<'_>) -> Result<Vec<Stage>, LinkError> {
-    let mut stages = Vec::new();
-    let mut signs = Vec::new();
-    loop {
-        let byte = input.byte()?;
-        let word = byte & 63;
-        let sign = match word {
-            0..EMPTY => Some((word / 7 + 2, word % 7)),
-            ODD_SIGN => Some((input.byte()?, input.byte()?)),
-            _ => None,
-        };
-        if let Some((number, code)) = sign {
-            let accidental = Option::<Accidental>::from_code(u64::from(code));
-            signs.push(Sign { number, accidental: accidental.ok_or(LinkError::Newer)? });
-        }
-        if byte & ENDS_STAGE != 0 || sign.is_none() {
-            let signs = std::mem::take(&mut signs);
-            stages.push(match word {
-                HOLD => Stage::Hold,
-                TASTO_SOLO => Stage::TastoSolo,
-                ..=EMPTY | ODD_SIGN => Stage::Signs(signs),
-                _ => return Err(LinkError::Newer),
-            });
-        }
-        if byte & ENDS_ALL != 0 {
-            return Ok(stages);
-        }
-    }
 }
 
 /// The fixed soprano notes.
@@ -394,60 +287,11 @@ pub(super) fn handfuls(
     )
 }
 
-fn put_pitches(
-    out: &mut Vec<u8>,
-    pitches: &[Pitch],
-    mut from: i32,
-    tonality: Option<Tonality>,
-) -> i32 {
-    for &pitch in pitches {
-        let code = pitch_code(pitch, from, tonality);
-        put_varint(out, code);
-        if code == 0 {
-            put_pitch_rest(out, pitch);
-        }
-        from = pitch.diatonic();
-    }
-    from
-}
-
-fn read_pitches(
-    input: &mut Input<'_>,
-    count: u64,
-    from: &mut i32,
-    tonality: Option<Tonality>,
-) -> Result<Vec<Pitch>, LinkError> {
-    let mut pitches = Vec::new();
-    for _ in 0..count {
-        let code = input.varint()?;
-        let pitch = read_pitch(code, input, *from, tonality)?;
-        *from = pitch.diatonic();
-        pitches.push(pitch);
-    }
-    Ok(pitches)
-}
-
 /// A tonality, or none, as one number.
 pub(super) fn tonality(fields: &mut Fields<'_>, id: u64, slot: &mut Option<Tonality>) -> Read {
-    let mut code = match *slot {
-        None => 0i64,
-        Some(it) => {
-            let fifths = zigzag(i64::from(it.tonic.fifths()));
-            1 + (fifths << 1 | it.mode.code()) as i64
-        }
-    };
+    let mut code = slot.map_or(0, |it| 1 + tonality_code(it) as i64);
     fields.number(id, &mut code, 0)?;
-    *slot = match u64::try_from(code).map_err(|_| LinkError::Damaged)?.checked_sub(1) {
-        None => None,
-        Some(code) => {
-            let mode = Choice::from_code(code & 1).ok_or(LinkError::Newer)?;
-            let fifths = i32::try_from(unzigzag(code >> 1)).map_err(|_| LinkError::Damaged)?;
-            // The range of an alteration, so that the tonic below is the one written.
-            if !(-897..=894).contains(&fifths) {
-                return Err(LinkError::Damaged);
-            }
-            Some(Tonality::new(PitchClass::from_fifths(fifths), mode))
-        }
-    };
+    let code = u64::try_from(code).map_err(|_| LinkError::Damaged)?;
+    *slot = code.checked_sub(1).map(read_tonality).transpose()?;
     Ok(())
 }

@@ -45,6 +45,18 @@ impl<'a> Fields<'a> {
         Ok(Fields::In(items))
     }
 
+    /// The bytes of a message that `fields` lists.
+    pub(super) fn written(fields: impl FnOnce(&mut Fields<'_>) -> Read) -> Vec<u8> {
+        let mut out = Fields::Out(Vec::new());
+        // Writing has no way to fail; the list of fields is shared with reading.
+        let written = fields(&mut out);
+        debug_assert!(written.is_ok());
+        match out {
+            Fields::Out(bytes) => bytes,
+            Fields::In(_) => Vec::new(),
+        }
+    }
+
     /// A whole number that fits an `i64`.
     pub(super) fn number<T>(&mut self, id: u64, slot: &mut T, usual: T) -> Read
     where

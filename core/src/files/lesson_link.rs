@@ -136,15 +136,7 @@ fn encode<T>(
     it: &mut T,
     fields: impl FnOnce(&mut Fields<'_>, &mut T, &Budget) -> Read,
 ) -> String {
-    let mut wire = Fields::Out(Vec::new());
-    // Writing has no way to fail; the list of fields is shared with reading.
-    let written = fields(&mut wire, it, &Budget::new());
-    debug_assert!(written.is_ok());
-    let plain = match wire {
-        Fields::Out(bytes) => bytes,
-        Fields::In(_) => Vec::new(),
-    };
-    let mut bytes = pack(&plain);
+    let mut bytes = pack(&Fields::written(|wire| fields(wire, it, &Budget::new())));
     veil(&mut bytes);
     let mut text = String::from_iter([tag, VERSION]);
     base64::write(&bytes, &mut text);

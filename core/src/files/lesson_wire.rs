@@ -3,21 +3,23 @@
 //! number, and a number once given is never given to anything else.
 
 use super::choice::{Choice, choices};
-use super::fields::{Fields, Input, Read, put_varint, unzigzag, zigzag};
+use super::fields::{Fields, Input, Read, put_varint};
 use super::link::LinkError;
 use super::patch::{self, Budget, message, patched, whole};
+use super::pitches::{read_tonality, tonality_code};
 use crate::frame::Rule;
 use crate::harmony::Cadence;
 use crate::lesson::{
     Answer, Ask, Comment, Commented, Exercise, Feedback, Found, HandIn, Hears, Measure, Model,
     MotionLimit, Naming, Opens, Parts, Set, Speech, Telling,
 };
-use crate::pitch::{PitchClass, Tonality};
 use crate::sketch::Sketch;
 use crate::words::{NoteNames, Tongue};
 
 /// The most things in any list: exercises, hints, answers, keys, comments.
 const MAX_LIST: usize = 500;
+/// The highest number of an exercise or a chord, far above any there is.
+const MAX_PLACE: u64 = 1 << 30;
 
 choices! {
     Measure { Complete = 0, Accepted = 1, AsModel = 2 }
@@ -87,8 +89,7 @@ fn write_asks(asks: &Vec<Ask>, out: &mut Vec<u8>) {
                 out.push(5);
                 put_varint(out, keys.len() as u64);
                 for key in keys {
-                    let fifths = zigzag(i64::from(key.tonic.fifths()));
-                    put_varint(out, fifths << 1 | key.mode.code());
+                    put_varint(out, tonality_code(*key));
                 }
             }
             Ask::Finish(cadence) => out.extend([6, cadence.code() as u8]),
@@ -108,7 +109,7 @@ fn read_asks(asks: &mut Vec<Ask>, mut input: Input<'_>) -> Read {
             4 => Ask::Roll { acciaccaturas: input.byte()? },
             5 => {
                 let count = input.varint()?;
-                let keys = (0..count).map(|_| tonality(&mut input));
+                let keys = (0..count).map(|_| read_tonality(input.varint()?));
                 Ask::Keys(keys.collect::<Result<_, _>>()?)
             }
             6 => Ask::Finish(choice(&mut input)?),
@@ -128,17 +129,6 @@ fn read_asks(asks: &mut Vec<Ask>, mut input: Input<'_>) -> Read {
 
 fn choice<T: Choice>(input: &mut Input<'_>) -> Result<T, LinkError> {
     T::from_code(input.varint()?).ok_or(LinkError::Newer)
-}
-
-fn tonality(input: &mut Input<'_>) -> Result<Tonality, LinkError> {
-    let code = input.varint()?;
-    let mode = Choice::from_code(code & 1).ok_or(LinkError::Newer)?;
-    let fifths = i32::try_from(unzigzag(code >> 1)).map_err(|_| LinkError::Damaged)?;
-    // The range of an alteration, so that the tonic below is the one written.
-    if !(-897..=894).contains(&fifths) {
-        return Err(LinkError::Damaged);
-    }
-    Ok(Tonality::new(PitchClass::from_fifths(fifths), mode))
 }
 
 /// All fields of a hand-in.
@@ -214,7 +204,7 @@ fn write_found(found: &Vec<Found>, out: &mut Vec<u8>) {
 fn read_found(found: &mut Vec<Found>, mut input: Input<'_>) -> Read {
     found.clear();
     while !input.is_empty() {
-        let chord = usize::try_from(input.varint()?).map_err(|_| LinkError::Damaged)?;
+        let chord = place(input.varint()?)?;
         let rule = Option::<Rule>::from_code(input.varint()?).ok_or(LinkError::Newer)?;
         found.push(Found { chord, rule });
         limit(found)?;
@@ -244,8 +234,13 @@ fn comment(wire: &mut Fields<'_>, it: &mut Comment) -> Read {
 fn count(wire: &mut Fields<'_>, id: u64, slot: &mut usize) -> Read {
     let mut number = i64::try_from(*slot).unwrap_or(i64::MAX);
     wire.number(id, &mut number, 0)?;
-    *slot = usize::try_from(number).map_err(|_| LinkError::Damaged)?;
+    *slot = place(u64::try_from(number).map_err(|_| LinkError::Damaged)?)?;
     Ok(())
+}
+
+/// A place in a list, as read: small enough to be counted on from.
+fn place(number: u64) -> Result<usize, LinkError> {
+    if number > MAX_PLACE { Err(LinkError::Damaged) } else { Ok(number as usize) }
 }
 
 /// A list of texts.
@@ -265,14 +260,9 @@ fn list<T: Clone + Default>(
         slot,
         |items, out| {
             for item in items {
-                let mut inner = Fields::Out(Vec::new());
-                // Writing has no way to fail.
-                let written = fields(&mut inner, &mut item.clone());
-                debug_assert!(written.is_ok());
-                if let Fields::Out(bytes) = inner {
-                    put_varint(out, bytes.len() as u64);
-                    out.extend(bytes);
-                }
+                let inner = Fields::written(|inner| fields(inner, &mut item.clone()));
+                put_varint(out, inner.len() as u64);
+                out.extend(inner);
             }
         },
         |items, mut input| {

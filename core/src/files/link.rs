@@ -7,6 +7,7 @@
 
 use super::base64;
 use super::fields::{Fields, Input, put_varint};
+use super::patch;
 use super::squeeze::{squeeze, unsqueeze};
 use super::wire;
 use crate::sketch::Sketch;
@@ -42,16 +43,7 @@ pub enum LinkError {
 /// A link longer than [`MAX_LINK`] will not be read back.
 /// Cost: O(size of the sketch). Allocates: 70 kB for a moment.
 pub fn encode(sketch: &Sketch) -> String {
-    let mut fields = Fields::Out(Vec::new());
-    let mut sketch = sketch.clone();
-    // Writing has no way to fail; the list of fields is shared with reading.
-    let written = wire::sketch(&mut fields, &mut sketch);
-    debug_assert!(written.is_ok());
-    let plain = match fields {
-        Fields::Out(bytes) => bytes,
-        Fields::In(_) => Vec::new(),
-    };
-    let bytes = pack(&plain);
+    let bytes = pack(&patch::message(sketch));
     let mut text = String::with_capacity(bytes.len() * 4 / 3 + 3);
     text.push(VERSION);
     base64::write(&bytes, &mut text);

@@ -33,14 +33,7 @@ impl Budget {
 
 /// The plain message of a sketch.
 pub(super) fn message(sketch: &Sketch) -> Vec<u8> {
-    let mut fields = Fields::Out(Vec::new());
-    // Writing has no way to fail; the list of fields is shared with reading.
-    let written = wire::sketch(&mut fields, &mut sketch.clone());
-    debug_assert!(written.is_ok());
-    match fields {
-        Fields::Out(bytes) => bytes,
-        Fields::In(_) => Vec::new(),
-    }
+    Fields::written(|fields| wire::sketch(fields, &mut sketch.clone()))
 }
 
 /// A whole sketch as a field.

@@ -8,6 +8,7 @@
 use super::choice::Choice;
 use super::columns;
 use super::fields::{Fields, Input, Read, put_varint};
+use super::link::LinkError;
 use super::variants;
 use crate::frame::{
     Contour, ContourPoint, FrameWishes, Preference, Rule, RuleSwitches, Smoothness, SopranoCompass,
@@ -19,8 +20,6 @@ use crate::pitch::Key;
 use crate::roll::{ChordStroke, Held, RollWishes};
 use crate::sketch::{Sketch, SketchNote, Weight};
 use crate::sound::{SoundWishes, Voice};
-
-use super::link::LinkError;
 
 /// All fields of a sketch.
 pub(super) fn sketch(wire: &mut Fields<'_>, it: &mut Sketch) -> Read {
