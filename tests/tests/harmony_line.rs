@@ -455,3 +455,16 @@ fn quick_notes_pass_by_default() {
     assert_eq!(chords("C major: c=4 (d=8) e f=4 g c=2"), [0, 3, 4, 5]);
     assert_eq!(chords("C major: c d e f g c"), [0, 1, 2, 3, 4, 5]);
 }
+
+/// What no scale near by knows is played by the signature, and the sentence names just
+/// the chord that is played.
+#[test]
+fn a_note_of_no_scale_is_said_to_take_what_it_takes() {
+    let harmony = harmonise(&sketch("C major: c3 b##2 c3"));
+    let chord = &harmony.chords[1];
+    assert_eq!(chord.reason, Reason::Foreign);
+    let numbers: Vec<u8> = chord.tones.iter().map(|tone| tone.number).collect();
+    assert_eq!(numbers, [1, 3, 5]);
+    let said = reason(chord, Lang::English);
+    assert!(said.starts_with("B♯♯ belongs to no scale near by, so it takes the plain"), "{said}");
+}

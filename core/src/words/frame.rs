@@ -77,7 +77,7 @@ pub fn motion_summary(motions: &Motions, lang: Lang) -> String {
             phrase!(
                 "{0} contrary",
                 "{0} contrari",
-                "{0} gegen",
+                "{0} gegenläufig",
                 "{0} contraires",
                 "{0} contrarios"
             ),
@@ -118,7 +118,7 @@ pub fn motion_summary(motions: &Motions, lang: Lang) -> String {
         ),
         (
             motions.similar,
-            phrase!("{0} similar", "{0} retti", "{0} gleich", "{0} directs", "{0} directos"),
+            phrase!("{0} similar", "{0} retti", "{0} gerade", "{0} directs", "{0} directos"),
         ),
     ];
     let said = kinds.iter().filter(|(count, _)| *count > 0);
@@ -293,9 +293,9 @@ pub fn rule_name(rule: Rule, lang: Lang) -> &'static str {
         ),
         Rule::AugmentedStep => phrase!(
             "augmented step in the soprano",
-            "grado aumentato al soprano",
+            "intervallo aumentato al soprano",
             "übermäßiger Schritt im Sopran",
-            "seconde augmentée au soprano",
+            "intervalle augmenté au soprano",
             "paso aumentado en el soprano"
         ),
         Rule::TritoneLeap => phrase!(

@@ -160,7 +160,7 @@ pub fn rule_explained(rule: Rule, lang: Lang) -> &'static str {
         Rule::VoiceOverlap => phrase!(
             "When a voice goes past where the other has just been, the ear takes one for the other.",
             "Quando una voce oltrepassa il punto dove l’altra è appena stata, l’orecchio scambia l’una per l’altra.",
-            "Geht eine Stimme über den Ort der anderen von eben hinaus, so hält das Ohr die eine für die andere.",
+            "Geht eine Stimme über die Stelle hinaus, an der die andere eben noch war, so hält das Ohr die eine für die andere.",
             "Quand une voix dépasse l’endroit où l’autre vient d’être, l’oreille prend l’une pour l’autre.",
             "Cuando una voz pasa de donde la otra acaba de estar, el oído toma una por otra.",
         ),

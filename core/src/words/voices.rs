@@ -24,14 +24,14 @@ pub fn voices_summary(count: usize, lang: Lang) -> String {
         phrase!(
             "One pair of fifths or octaves with an inner voice. In a full handful that is no fault.",
             "Una coppia di quinte o ottave con una voce interna. In una mano piena non è un errore.",
-            "Ein Paar Quinten oder Oktaven mit einer Innenstimme. Im vollen Griff ist das kein Fehler.",
+            "Ein Paar Quinten oder Oktaven mit einer Mittelstimme. Im vollen Griff ist das kein Fehler.",
             "Une paire de quintes ou d’octaves avec une voix intérieure. Dans une main pleine, ce n’est pas une faute.",
             "Un par de quintas u octavas con una voz interior. En una mano llena no es una falta.",
         ),
         phrase!(
             "{0} pairs of fifths or octaves with an inner voice. In full handfuls that is no fault.",
             "{0} coppie di quinte o ottave con una voce interna. A mani piene non sono errori.",
-            "{0} Paare Quinten oder Oktaven mit einer Innenstimme. In vollen Griffen ist das kein Fehler.",
+            "{0} Paare Quinten oder Oktaven mit einer Mittelstimme. In vollen Griffen ist das kein Fehler.",
             "{0} paires de quintes ou d’octaves avec une voix intérieure. À pleines mains, ce ne sont pas des fautes.",
             "{0} pares de quintas u octavas con una voz interior. A manos llenas no son faltas.",
         ),

@@ -26,7 +26,7 @@ pub(super) fn cadence(chord: &Chord, kind: Cadence, stage: usize, lang: Lang) ->
             phrase!(
                 "A compound cadence in {0}: {1} is struck twice, first with {2} to be resolved.",
                 "Cadenza composta in {0}: {1} si batte due volte, prima con {2} da risolvere.",
-                "Zusammengesetzte Kadenz in {0}: {1} wird zweimal angeschlagen, zuerst aufzulösen: {2}.",
+                "Zusammengesetzte Kadenz in {0}: {1} wird zweimal angeschlagen, zuerst mit {2}, dann aufgelöst.",
                 "Cadence composée en {0} : {1} est frappé deux fois, d’abord avec {2}, à résoudre.",
                 "Cadencia compuesta en {0}: {1} se toca dos veces, primero con {2} por resolver."
             ),
@@ -321,10 +321,10 @@ pub(super) fn stock(chord: &Chord, kind: Kind, kept: &[PitchClass], lang: Lang) 
         Kind::Neapolitan => lang.tell(
             phrase!(
                 "The Neapolitan chord: {0} with the lowered 2nd of {1}, which falls",
-                "L’accordo di sesta napoletana: {0} con il 2° grado abbassato di {1}, che scende",
+                "L’accordo napoletano: {0} con il 2° grado abbassato di {1}, che scende",
                 "Der Neapolitaner: {0} mit der tiefen 2. Stufe von {1}, die fällt",
-                "La sixte napolitaine : {0} avec le 2e degré abaissé de {1}, qui descend",
-                "La sexta napolitana: {0} con el 2.º grado rebajado de {1}, que baja"
+                "L’accord napolitain : {0} avec le 2e degré abaissé de {1}, qui descend",
+                "El acorde napolitano: {0} con el 2.º grado rebajado de {1}, que baja"
             ),
             [sounds, key],
         ),

@@ -276,13 +276,13 @@ fn why(chord: &Chord, reason: &Reason, lang: Lang) -> String {
         ),
         Reason::Foreign => lang.tell(
             phrase!(
-                "{0} belongs to no scale near by, so a chord of the sixth passes over it.",
-                "{0} non appartiene ad alcuna scala vicina, perciò vi passa sopra un accordo di sesta.",
-                "{0} gehört zu keiner nahen Leiter, darum geht ein Sextakkord darüber hinweg.",
-                "{0} n’appartient à aucune gamme voisine : un accord de sixte passe donc dessus.",
-                "{0} no pertenece a ninguna escala cercana, por eso pasa sobre él un acorde de sexta."
+                "{0} belongs to no scale near by, so it takes {1} by the signature.",
+                "{0} non appartiene ad alcuna scala vicina, perciò prende {1} secondo l’armatura.",
+                "{0} gehört zu keiner nahen Leiter; nach der Vorzeichnung steht: {1}.",
+                "{0} n’appartient à aucune gamme voisine : il prend donc {1} selon l’armure.",
+                "{0} no pertenece a ninguna escala cercana, por eso toma {1} según la armadura."
             ),
-            [bass],
+            [bass, &sounding(chord, lang)],
         ),
     }
 }

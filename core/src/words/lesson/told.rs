@@ -29,7 +29,7 @@ fn kept_back(it: &Finding, told: Told, lang: Lang) -> Option<String> {
             let said = phrase!(
                 "note {0}: this chord does not belong here",
                 "nota {0}: questo accordo non ci va",
-                "Note {0}: dieser Akkord gehört nicht hierher",
+                "Ton {0}: dieser Akkord gehört nicht hierher",
                 "note {0} : cet accord n’est pas à sa place",
                 "nota {0}: este acorde no corresponde aquí"
             );
@@ -40,7 +40,7 @@ fn kept_back(it: &Finding, told: Told, lang: Lang) -> Option<String> {
                 phrase!(
                     "from note {0}: more chords than belong here",
                     "dalla nota {0}: più accordi di quanti ce ne vanno",
-                    "ab Note {0}: mehr Akkorde, als hierher gehören",
+                    "ab Ton {0}: mehr Akkorde, als hierher gehören",
                     "à partir de la note {0} : plus d’accords qu’il n’en faut",
                     "desde la nota {0}: más acordes de los que corresponden"
                 )
@@ -48,7 +48,7 @@ fn kept_back(it: &Finding, told: Told, lang: Lang) -> Option<String> {
                 phrase!(
                     "from note {0}: fewer chords than belong here",
                     "dalla nota {0}: meno accordi di quanti ce ne vanno",
-                    "ab Note {0}: weniger Akkorde, als hierher gehören",
+                    "ab Ton {0}: weniger Akkorde, als hierher gehören",
                     "à partir de la note {0} : moins d’accords qu’il n’en faut",
                     "desde la nota {0}: menos acordes de los que corresponden"
                 )
@@ -112,7 +112,7 @@ fn kept_back(it: &Finding, told: Told, lang: Lang) -> Option<String> {
             let said = phrase!(
                 "in {0}, note {1}: not the bass note that belongs here",
                 "in {0}, nota {1}: non è la nota di basso che ci va",
-                "in {0}, Note {1}: nicht der Basston, der hierher gehört",
+                "in {0}, Ton {1}: nicht der Basston, der hierher gehört",
                 "en {0}, note {1} : ce n’est pas la note de basse qui convient",
                 "en {0}, nota {1}: no es la nota del bajo que corresponde"
             );
@@ -174,23 +174,23 @@ pub fn still_to_do(kind: &FindingKind, from: usize, to: usize, lang: Lang) -> Op
         FindingKind::NoFigures { .. } => phrase!(
             "Notes {0}–{1} have no figures yet.",
             "Le note {0}–{1} non hanno ancora cifre.",
-            "Die Noten {0}–{1} haben noch keine Ziffern.",
+            "Die Töne {0}–{1} haben noch keine Ziffern.",
             "Les notes {0}–{1} n’ont pas encore de chiffres.",
             "Las notas {0}–{1} aún no tienen cifras."
         ),
         FindingKind::NoSoprano => phrase!(
             "Chords {0}–{1}: no soprano note of yours yet.",
             "Accordi {0}–{1}: ancora nessuna nota tua al soprano.",
-            "Akkorde {0}–{1}: noch keine eigene Sopranstimme.",
+            "Akkorde {0}–{1}: noch kein eigener Sopranton.",
             "Accords {0}–{1} : pas encore de note de soprano de votre main.",
             "Acordes {0}–{1}: aún sin nota tuya en el soprano."
         ),
         FindingKind::NoHandful => phrase!(
             "Chords {0}–{1}: no handful of yours yet.",
-            "Accordi {0}–{1}: ancora nessuna manciata tua.",
+            "Accordi {0}–{1}: ancora nessuna presa tua.",
             "Akkorde {0}–{1}: noch kein eigener Griff.",
             "Accords {0}–{1} : pas encore de poignée de votre main.",
-            "Acordes {0}–{1}: aún sin mano tuya."
+            "Acordes {0}–{1}: aún ninguna postura tuya."
         ),
         _ => return None,
     };
@@ -269,9 +269,10 @@ pub fn waiting_untold(waiting: &Waiting, spelled: Tonality, lang: Lang) -> Strin
         );
         parts.push(lang.count(missing, one, more));
     }
-    match parts.is_empty() {
-        true => super::waiting(waiting, spelled, lang),
-        false => sentence(&parts.join("; ")),
+    if parts.is_empty() {
+        super::waiting(waiting, spelled, lang)
+    } else {
+        sentence(&parts.join("; "))
     }
 }
 

@@ -254,7 +254,7 @@ phrases! {
     EAR_RIGHT: 2 = phrase!("Right. {0} of {1}.", "Giusto. {0} su {1}.", "Richtig. {0} von {1}.", "Juste. {0} sur {1}.", "Correcto. {0} de {1}.");
     EAR_OTHER: 2 = phrase!("It was another; hear it again. {0} of {1}.", "Era un’altra; riascolta. {0} su {1}.", "Es war etwas anderes; noch einmal hören. {0} von {1}.", "C’était une autre réponse ; réécoutez. {0} sur {1}.", "Era otra; escucha de nuevo. {0} de {1}.");
     GLOSSARY: 0 = phrase!("Glossary", "Glossario", "Glossar", "Glossaire", "Glosario");
-    SYSTEM: 1 = phrase!("System {0}", "Sistema {0}", "Notenzeile {0}", "Portée {0}", "Sistema {0}");
+    SYSTEM: 1 = phrase!("System {0}", "Sistema {0}", "Notenzeile {0}", "Système {0}", "Sistema {0}");
     NEXT_ONE: 0 = phrase!("The next one", "Il prossimo", "Weiter", "Suivant", "Siguiente");
     NAMES_LETTERS: 0 = phrase!(= "C D E F G A B");
     NAMES_SOLFEGE: 0 = phrase!("do re mi fa sol la si", "do re mi fa sol la si", "do re mi fa sol la si", "do ré mi fa sol la si", "do re mi fa sol la si");
