@@ -7,7 +7,7 @@ use tastata::harmony::Cadence;
 use tastata::lesson::{
     Answer, Ask, Asked, Exercise, Feedback, Finding, FindingKind, Found, Measure, Model,
     MotionLimit, Naming, Opens, Outcome, Part, Parts, Progress, Report, check, check_model,
-    close_chords, freeze, make, outer_voices, transpose,
+    close_chords, freeze, in_tonality, make, outer_voices,
 };
 use tastata::pitch::Tonality;
 use tastata::reading::read;
@@ -313,7 +313,7 @@ fn a_bass_is_played_in_other_keys() {
     let keys: Vec<Tonality> = ["D", "Ab"].iter().filter_map(|key| Tonality::parse(key)).collect();
     let task = exercise(given.clone(), Ask::Keys(keys.clone()));
     let played = |key: Tonality| {
-        let moved = transpose(&given, key);
+        let moved = in_tonality(&given, key);
         freeze(&moved, &read(&moved), Parts::ALL)
     };
     let answer = |keys: Vec<Sketch>| Answer { keys, ..Answer::start(&task) };

@@ -11,7 +11,7 @@ use tastata::hands::{HandTrouble, Handful};
 use tastata::harmony::Harmony;
 use tastata::lesson::{
     Answer, Ask, Exercise, FindingKind, Found, Measure, MotionLimit, Naming, Outcome, Report,
-    check, transpose,
+    check, in_tonality,
 };
 use tastata::pitch::{PitchClass, Tonality};
 use tastata::reading::read;
@@ -89,7 +89,7 @@ const HANDS: Ask = Ask::Handfuls { least: 1 };
 fn the_published_realization_passes_in_every_key() {
     for fifths in -7..=7 {
         let key = Tonality::new(PitchClass::from_fifths(fifths), tastata::pitch::Mode::Major);
-        let whole = transpose(&published(), key);
+        let whole = in_tonality(&published(), key);
         for ask in [FIGURES, SOPRANO, HANDS] {
             let report = graded(&given(&whole, ask.clone()), &whole);
             assert_eq!(report.results[0].outcome, Outcome::Done, "{key}: {:?}", said(&report));

@@ -171,7 +171,7 @@ fn a_piece_is_played_in_other_keys() -> Result<()> {
         let notes = "document.querySelectorAll('#staff [data-part=bass]').length";
         ensure!(student.eval(notes)? == 0, "the staff shows what is to be played");
         press(&student, "desk-play")?;
-        let moved = read(&tastata::lesson::transpose(&model.sketch, key));
+        let moved = read(&tastata::lesson::in_tonality(&model.sketch, key));
         for (i, handful) in moved.hands.handfuls.iter().enumerate() {
             for pitch in handful.left.iter().chain(&handful.right) {
                 let key = pitch.key().context("no key")?;

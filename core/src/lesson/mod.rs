@@ -15,11 +15,11 @@ pub mod drill;
 mod exercise;
 mod gather;
 mod hear;
+mod in_tonality;
 mod make;
 mod report;
 mod table;
 mod tonal;
-mod transpose;
 
 pub use answer::{Answer, Comment, Commented, Found, HandIn};
 pub use ask::{Ask, Measure, MotionLimit, Naming};
@@ -30,7 +30,7 @@ pub use exercise::{
 };
 pub use gather::{Gather, Heard, KeyEvent, Target, Waiting};
 pub use hear::outer_voices;
+pub use in_tonality::in_tonality;
 pub use make::{close_chords, freeze, make};
 pub use report::{AskResult, Difference, Finding, FindingKind, Outcome, Report};
 pub use table::{Cell, Row, SortBy, Status, csv, sort, table};
-pub use transpose::transpose;

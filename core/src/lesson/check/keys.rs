@@ -7,8 +7,8 @@
 use super::{Begun, Case, fault, handfuls::severity};
 use crate::frame::{Severity, rests};
 use crate::hands::HandTrouble;
+use crate::lesson::in_tonality::in_tonality;
 use crate::lesson::report::{Finding, FindingKind};
-use crate::lesson::transpose::transpose;
 use crate::pitch::Tonality;
 use crate::reading::read;
 use crate::sketch::Sketch;
@@ -19,7 +19,7 @@ pub(super) fn keys(case: &Case<'_>, keys: &[Tonality]) -> (Begun, Vec<Finding>) 
         let exercise = case.exercise;
         let reference = exercise.model.as_ref().map_or(&exercise.sketch, |model| &model.sketch);
         // A tonic that no signature has is spelled another way.
-        let expected = transpose(reference, tonality);
+        let expected = in_tonality(reference, tonality);
         let named = [Some(tonality), expected.tonality];
         match case.answer.keys.iter().find(|sketch| named.contains(&sketch.tonality)) {
             None => found.push(fault(None, FindingKind::KeyMissing(tonality))),

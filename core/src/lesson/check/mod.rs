@@ -76,7 +76,7 @@ pub fn check_model(exercise: &Exercise) -> Option<Report> {
         | Ask::Free => None,
     });
     let keys = keys.flatten().map(|&key| {
-        let moved = super::transpose::transpose(&model.sketch, key);
+        let moved = super::in_tonality::in_tonality(&model.sketch, key);
         let parts = super::exercise::Parts::ALL;
         super::make::freeze(&moved, &read(&moved), parts)
     });

@@ -1,7 +1,7 @@
 //! The same bass through all keys.
 
 use crate::chance::Chance;
-use crate::lesson::transpose::transpose;
+use crate::lesson::in_tonality::in_tonality;
 use crate::pitch::{Mode, PitchClass, Tonality};
 use crate::sketch::Sketch;
 
@@ -63,7 +63,7 @@ fn plain(fifths: i32, mode: Mode) -> Tonality {
 
 /// The sketch in each of these keys, in order.
 pub fn through_keys(sketch: &Sketch, keys: &[Tonality]) -> Vec<Sketch> {
-    keys.iter().map(|&key| transpose(sketch, key)).collect()
+    keys.iter().map(|&key| in_tonality(sketch, key)).collect()
 }
 
 #[cfg(test)]

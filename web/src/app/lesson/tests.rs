@@ -229,7 +229,7 @@ fn a_key_played_is_an_answer() {
     work.work_in(Some(d));
     let mut play = work.to_play().expect("chords");
     let model = work.exercise().model.clone().expect("a model").sketch;
-    let moved = tastata::lesson::transpose(&model, d);
+    let moved = tastata::lesson::in_tonality(&model, d);
     roll(&mut play, &moved, 6);
     assert!(play.is_done());
     work.changed(&play.played_alone(), 0.0);

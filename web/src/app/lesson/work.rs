@@ -6,7 +6,7 @@ use tastata::files::{self, Linked};
 use tastata::frame::Fault;
 use tastata::lesson::{
     Answer, Ask, Asked, Exercise, Feedback, Finding, FindingKind, Found, HandIn, Naming, Part,
-    Progress, Report, Set, Telling, Told, check, transpose,
+    Progress, Report, Set, Telling, Told, check, in_tonality,
 };
 use tastata::pitch::Tonality;
 use tastata::sketch::Sketch;
@@ -177,7 +177,7 @@ impl Work {
         match self.key {
             Some(key) => {
                 let reference = exercise.model.as_ref().map(|model| &model.sketch);
-                Play::of(&transpose(reference.unwrap_or(&exercise.sketch), key))
+                Play::of(&in_tonality(reference.unwrap_or(&exercise.sketch), key))
             }
             None if exercise.given.has(Part::Figures) => Play::of(&self.sketch()),
             None => None,

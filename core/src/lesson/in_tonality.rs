@@ -1,4 +1,4 @@
-//! The same piece in another key.
+//! The same piece in another tonality.
 //!
 //! Within a mode everything moves by one interval, figures and fixed notes
 //! included. From major to minor or back only the bass is carried over, degree
@@ -12,7 +12,7 @@ use crate::sketch::{Sketch, SketchNote};
 
 /// The sketch in another tonality. A sketch without one is taken in the one found.
 /// A tonic that no signature has is spelled the other way.
-pub fn transpose(sketch: &Sketch, to: Tonality) -> Sketch {
+pub fn in_tonality(sketch: &Sketch, to: Tonality) -> Sketch {
     let bass: Vec<Pitch> = sketch.notes.iter().map(|note| note.pitch).collect();
     let from = sketch.tonality.unwrap_or_else(|| find_tonality(&bass));
     if from.mode == to.mode {
@@ -72,7 +72,7 @@ mod tests {
             ..Sketch::default()
         };
         let to = Tonality::parse(to).expect("a tonality");
-        let new = transpose(&sketch, to);
+        let new = in_tonality(&sketch, to);
         assert_eq!(print_bass(&new.notes, new.tonality), expected, "{text} to {to}");
     }
 
