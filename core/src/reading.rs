@@ -60,9 +60,10 @@ impl Rereader {
         let frame = frame::frame_in_brief(&mut self.frame, sketch, chords, choices);
         let known = (before.harmony.chords.as_slice(), &before.frame, &before.hands);
         let hands = hands::handfuls_in_brief(sketch, chords, &frame, known);
-        let performance = match chords.len() == before.harmony.chords.len() {
-            true => before.performance.clone(),
-            false => roll::roll(sketch, chords, &hands),
+        let performance = if chords.len() == before.harmony.chords.len() {
+            before.performance.clone()
+        } else {
+            roll::roll(sketch, chords, &hands)
         };
         Reading { harmony, frame, hands, performance }
     }

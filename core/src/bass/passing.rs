@@ -2,9 +2,9 @@
 //!
 //! What a person marks holds. Of the rest a note passes by default when it is
 //! quick, comes off the beat, has no figures, and lies between neighbours a step
-//! away, no rest parting them; or repeats the key before it. The beat is found from the lengths: the longest that
-//! fills, with longer ones, half of the time. Common practice, no source; notes
-//! without a length never pass by themselves.
+//! away, no rest parting them; or repeats the pitch before it. The beat is found from
+//! the lengths: the longest that fills, with longer ones, half of the time. Common
+//! practice, no source; notes without a length never pass by themselves.
 
 use super::NoteValue;
 use crate::harmony::Rhythm;

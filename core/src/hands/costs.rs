@@ -2,10 +2,8 @@
 //! unit is a hair of comfort.
 
 use super::wishes::{HandSize, Spacing};
+pub(super) use crate::frame::ways::Cost;
 use crate::pitch::Pitch;
-
-/// A price in hairs of comfort.
-pub(super) type Cost = u64;
 
 /// Above every price of the longest piece: hands that cannot be.
 pub(super) const NEVER: Cost = 1 << 60;

@@ -54,13 +54,6 @@ impl Step {
     }
 }
 
-/// The `k` most comfortable ways through a piece, best first; fewer if there are
-/// fewer. Cost: O(chords × grips³ × k), grips being those of one hand.
-#[cfg(test)]
-fn best(wishes: &HandWishes, choices: &[Choice], k: usize) -> Vec<Taken> {
-    ways_through(choices, &steps(wishes, choices, k, Vec::new(), |_| false), k)
-}
-
 /// Every step of a piece. `old` are the steps of another piece, solved for as many
 /// answers under the same wishes; they are taken over where `same` says that the
 /// choice at a place is what it was and nothing before it weighs otherwise.
@@ -228,6 +221,12 @@ mod tests {
     use crate::harmony::harmonise;
     use crate::pitch::Pitch;
     use crate::sketch::{Sketch, SketchNote};
+
+    /// The `k` most comfortable ways through a piece, best first; fewer if there are
+    /// fewer.
+    fn best(wishes: &HandWishes, choices: &[Choice], k: usize) -> Vec<Taken> {
+        ways_through(choices, &steps(wishes, choices, k, Vec::new(), |_| false), k)
+    }
 
     /// The price of a way through, straight from the description.
     fn price(wishes: &HandWishes, choices: &[Choice], grips: &[(usize, usize)]) -> Cost {

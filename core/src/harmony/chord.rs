@@ -208,7 +208,7 @@ impl Reason {
     }
 }
 
-/// A cadence, named as the Neapolitans did.
+/// A cadence; the first three are named as the Neapolitans did.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Cadence {
     /// *Semplice*: one chord on the 5th.
@@ -225,6 +225,19 @@ pub enum Cadence {
     Deceptive,
     /// The 5th slips down by way of the 4th to the 3rd.
     Evaded,
+}
+
+impl Cadence {
+    /// All, in the order in which they are taught.
+    pub const ALL: [Cadence; 7] = [
+        Cadence::Simple,
+        Cadence::Compound,
+        Cadence::Double,
+        Cadence::Half,
+        Cadence::Phrygian,
+        Cadence::Deceptive,
+        Cadence::Evaded,
+    ];
 }
 
 /// Something to be said of the harmony of a note.

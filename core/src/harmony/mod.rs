@@ -3,7 +3,8 @@
 //! `line` sees the structural notes of a bass, `motions` finds its sequences,
 //! `ruling` says what the rules prescribe for a note in a tonality, `lexicon`
 //! holds the stock of chords, `costs` the price of joining them, `joins` that price
-//! for all pairs of the stock, and `path` finds the cheapest reading of the whole bass exactly.
+//! for all pairs of the stock, and `path` finds the cheapest reading of the whole bass
+//! exactly.
 
 mod alternatives;
 mod chord;
@@ -289,7 +290,7 @@ fn reason(
 }
 
 /// The tones a chord keeps from the one before, its bass aside.
-fn kept(sonorities: &[Sonority], before: Option<&Sonority>) -> Vec<crate::pitch::PitchClass> {
+fn kept(sonorities: &[Sonority], before: Option<&Sonority>) -> Vec<PitchClass> {
     let (Some(first), Some(before)) = (sonorities.first(), before) else { return Vec::new() };
     let tones = first.tones.iter().map(|tone| tone.class);
     tones.filter(|&class| before.has(class)).collect()

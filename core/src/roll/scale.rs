@@ -13,7 +13,7 @@ pub(super) enum Going {
 }
 
 /// The scale's note on this letter while the chord sounds: the chord's own note
-/// where it has one, else the key's. In minor the 7th is raised over a leading
+/// where it has one, else the tonality's. In minor the 7th is raised over a leading
 /// note and on the way up, and the 6th with it, unless the chord holds either
 /// lowered; on the way down both are lowered.
 pub(super) fn class(chord: &Chord, letter: Step, going: Going) -> PitchClass {

@@ -209,7 +209,7 @@ fn is_dominant(chord: &Chord) -> bool {
     chord.degree.number() == 5 && chord.tones.iter().any(|tone| tone.class == leading)
 }
 
-/// How many of the chord's notes its key does not know, the leading note excepted.
+/// How many of the chord's notes its tonality does not know, the leading note excepted.
 fn foreign(chord: &Chord) -> u32 {
     let leading = chord.tonality.leading();
     let foreign = chord

@@ -7,7 +7,7 @@ use crate::harmony::Chord;
 use crate::pitch::PitchClass;
 
 /// A fifth further than this from pure howls, in cents. Every tempered fifth in
-/// use is nearer (quarter-comma 5.4); every wolf is farther (sixth-comma 15.9).
+/// use is nearer (Werckmeister's, 5.9); every wolf is farther (sixth-comma 16.0).
 /// Our choice between the two.
 const FIFTH: f64 = 10.0;
 /// A third further than this from pure, in cents: beyond the Pythagorean third
@@ -148,7 +148,7 @@ mod tests {
         let a_flat = Tonality::new(PitchClass::from_fifths(-4), Mode::Major);
         let chord = [1, 3, 5].map(|n| a_flat.scale(Degree::wrapped(n - 1)));
         let wolves = wolves(Temperament::QuarterComma, &chord);
-        // A♭–C is a diminished fourth, two dieses' worth: 427.373 against 386.314;
+        // A♭–C is a diminished fourth, a diesis too wide: 427.373 against 386.314;
         // A♭–E♭ is 737.637 against 701.955.
         let third = wolves.iter().find(|wolf| wolf.consonance == Consonance::MajorThird);
         let fifth = wolves.iter().find(|wolf| wolf.consonance == Consonance::Fifth);

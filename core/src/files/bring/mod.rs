@@ -3,9 +3,8 @@
 //! [`read_file`] looks at what a file holds, not at what it is called: scores in
 //! MusicXML, plain or packed, Standard MIDI files, our own text, a link, a page
 //! saved with a sketch inside. [`open_file`] takes exercises and answers as well.
-//! `score` and `smf` turn the formats of others into
-//! parts of notes in time, `line` follows the lowest notes of a part, and `sketch`
-//! makes them a bass.
+//! `score` and `smf` turn the formats of others into parts of notes in time, `line`
+//! follows the lowest notes of a part, and `sketch` makes them a bass.
 
 mod kept;
 mod key;

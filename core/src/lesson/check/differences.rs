@@ -2,6 +2,7 @@
 
 use super::Case;
 use crate::frame::rests;
+use crate::harmony::Chord;
 use crate::lesson::report::Difference;
 use crate::lesson::tonal::classes;
 use crate::reading::read;
@@ -14,7 +15,7 @@ pub(super) fn differences(case: &Case<'_>) -> Vec<Difference> {
     let mut found = Vec::new();
     for (i, (chord, &soprano)) in case.chords().iter().zip(&case.reading.frame.soprano).enumerate()
     {
-        let same = |it: &&crate::harmony::Chord| (it.note, it.stage) == (chord.note, chord.stage);
+        let same = |it: &&Chord| (it.note, it.stage) == (chord.note, chord.stage);
         let Some(other) = model.harmony.chords.iter().find(same) else { continue };
         let place = model.harmony.chords.iter().position(|it| it == other);
         let top = place.and_then(|place| model.frame.soprano.get(place)).copied();

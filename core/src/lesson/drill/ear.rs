@@ -69,24 +69,16 @@ pub fn ear_degree(seed: u32) -> EarQuestion {
 
 /// "Which cadence was that?"
 pub fn ear_cadence(seed: u32) -> EarQuestion {
-    const ALL: [Cadence; 7] = [
-        Cadence::Simple,
-        Cadence::Compound,
-        Cadence::Double,
-        Cadence::Half,
-        Cadence::Phrygian,
-        Cadence::Deceptive,
-        Cadence::Evaded,
-    ];
     let mut chance = Chance::of(u64::from(seed), 3);
     let mut home = some_tonality(&mut chance);
-    let kind = some(&mut chance, &ALL).unwrap_or(Cadence::Simple);
+    let kind = some(&mut chance, &Cadence::ALL).unwrap_or(Cadence::Simple);
     if kind == Cadence::Phrygian {
         home = Tonality::new(home.tonic, Mode::Minor);
     }
     let closing = |kind| octave(home, OctaveRun::Down, Some(kind)).split_off(7);
     let bass = closing(kind);
-    let others = ALL.into_iter().filter(|&other| other != kind && closing(other) != bass);
+    let others = Cadence::ALL;
+    let others = others.into_iter().filter(|&other| other != kind && closing(other) != bass);
     let others = others.map(EarAnswer::Cadence).collect();
     ask(&mut chance, home, bass, EarAnswer::Cadence(kind), others)
 }

@@ -33,15 +33,6 @@ pub enum Item {
 }
 
 const MODES: [Mode; 2] = [Mode::Major, Mode::Minor];
-const CADENCES: [Cadence; 7] = [
-    Cadence::Simple,
-    Cadence::Compound,
-    Cadence::Double,
-    Cadence::Half,
-    Cadence::Phrygian,
-    Cadence::Deceptive,
-    Cadence::Evaded,
-];
 
 impl Item {
     /// Everything there is to drill, from the first lesson to the last: the octave
@@ -60,7 +51,7 @@ impl Item {
             }
             let fits = |cadence: &Cadence| *cadence != Cadence::Phrygian || mode == Mode::Minor;
             all.extend(
-                CADENCES.into_iter().filter(fits).map(|it| Item::Cadence { mode, cadence: it }),
+                Cadence::ALL.into_iter().filter(fits).map(|it| Item::Cadence { mode, cadence: it }),
             );
             all.extend(BassMotion::ALL.map(|motion| Item::Motion { mode, motion }));
         }
