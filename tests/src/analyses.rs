@@ -11,12 +11,14 @@ use std::collections::BTreeMap;
 use anyhow::{Context, Result, bail};
 use tastata::bass::NoteValue;
 use tastata::harmony::{
-    Chord, Direction, Harmony, HarmonyWishes, Manner, Version, features, harmonise_by, octave_rule,
+    Chord, Direction, Habit, Harmony, HarmonyWishes, Manner, Version, harmonise_by, lattice,
+    octave_rule,
 };
 use tastata::pitch::{Degree, Mode, Pitch, PitchClass, Step, Tonality};
 use tastata::sketch::{Sketch, SketchNote, Weight};
 
-use crate::habit::{Case, learn, surprise};
+use crate::chains::{self, Chain};
+use crate::habit::{self, Case};
 use crate::oracle;
 
 /// A figure of an analysis.
@@ -272,57 +274,102 @@ pub fn guesses(
     (0..piece.events.len()).map(|note| guess(&harmony, note)).collect()
 }
 
-/// The bass notes of pieces with what is known of them, with and without their
-/// lengths, for learning the habit of a version.
-pub fn cases(pieces: &[&Piece], version: Version) -> Vec<Case> {
-    let mut cases = Vec::new();
-    for (piece, lengths) in
-        pieces.iter().flat_map(|it| [(it, Lengths::Known), (it, Lengths::Unknown)])
-    {
+/// Pieces as the search of a version sees them, each with and without its lengths, for
+/// learning its habit.
+pub fn chains(pieces: &[&Piece], version: Version) -> Vec<Chain> {
+    let each = pieces.iter().flat_map(|it| [(it, Lengths::Known), (it, Lengths::Unknown)]);
+    let chain = |(piece, lengths): (&&Piece, Lengths)| {
         let sketch = sketch(piece, lengths, version);
-        for (note, features) in features(&sketch, &tonalities(piece, Told::Everywhere)) {
-            let figure = piece.events.get(note).and_then(|event| event.figure.number());
-            cases.extend(figure.map(|figure| Case { features, figure }));
-        }
-    }
-    cases
+        let moments = lattice(&sketch, &tonalities(piece, Told::Everywhere));
+        let figure = |note: usize| piece.events.get(note).and_then(|event| event.figure.number());
+        Chain { figures: moments.iter().map(|it| figure(it.note)).collect(), moments }
+    };
+    each.map(chain).collect()
 }
+
+/// The bass notes of pieces one by one, for learning the habit of a version.
+pub fn cases(pieces: &[&Piece], version: Version) -> Vec<Case> {
+    let chains = chains(pieces, version).into_iter();
+    let named = chains.flat_map(|chain| std::iter::zip(chain.moments, chain.figures));
+    named
+        .filter_map(|(moment, figure)| Some(Case { features: moment.features, figure: figure? }))
+        .collect()
+}
+
+/// How a habit is learned.
+#[derive(Clone, Copy)]
+pub struct Learner<T> {
+    /// What is learned from.
+    pub of: fn(&[&Piece], Version) -> Vec<T>,
+    /// Learns under a penalty.
+    pub learn: fn(&[T], f64) -> Habit,
+    /// How little what was learned expects what it has not seen.
+    pub surprise: fn(&Habit, &[T]) -> f64,
+}
+
+/// Note by note.
+pub const BY_NOTES: Learner<Case> =
+    Learner { of: cases, learn: habit::learn, surprise: habit::surprise };
+/// Within the search.
+pub const BY_CHAINS: Learner<Chain> =
+    Learner { of: chains, learn: chains::learn, surprise: chains::surprise };
 
 /// The penalty that does best on pieces parted once more, each part foretold from
 /// the others: the choice for pieces that were never looked at.
-pub fn penalty_for(pieces: &[&Piece], version: Version) -> f64 {
+pub fn penalty_for<T>(
+    pieces: &[&Piece],
+    version: Version,
+    learner: Learner<T>,
+    penalties: &[f64],
+) -> f64 {
     let of = |inner: usize, same: bool| {
         let parted =
             pieces.iter().enumerate().filter(|(at, _)| (at % INNER_PARTS == inner) == same);
-        cases(&parted.map(|(_, piece)| *piece).collect::<Vec<_>>(), version)
+        (learner.of)(&parted.map(|(_, piece)| *piece).collect::<Vec<_>>(), version)
     };
     let parts: Vec<_> = (0..INNER_PARTS).map(|it| (of(it, false), of(it, true))).collect();
     let surprised = |penalty: f64| -> f64 {
-        parts.iter().map(|(seen, new)| surprise(&learn(seen, penalty), new)).sum()
+        let of = |(seen, new): &(Vec<T>, Vec<T>)| {
+            (learner.surprise)(&(learner.learn)(seen, penalty), new)
+        };
+        parts.iter().map(of).sum()
     };
-    let all = PENALTIES.map(|penalty| (surprised(penalty), penalty));
-    all.into_iter().min_by(|a, b| a.0.total_cmp(&b.0)).map_or(PENALTIES[0], |best| best.1)
+    let all = penalties.iter().map(|&penalty| (surprised(penalty), penalty));
+    all.min_by(|a, b| a.0.total_cmp(&b.0)).map_or(1.0, |best| best.1)
 }
 
 const INNER_PARTS: usize = 6;
-const PENALTIES: [f64; 6] = [2.0, 3.0, 5.0, 8.0, 12.0, 18.0];
+/// The penalties tried for the chorales.
+pub const PENALTIES: [f64; 5] = [5.0, 8.0, 12.0, 18.0, 27.0];
 
 /// Parts into which the pieces are divided to be learned without one another.
 pub const PARTS: usize = 10;
 
 /// The penalty that [`penalty_for`] finds for the pieces outside each part, and for all:
 /// `habit choose` prints them.
-const CHOSEN: [f64; PARTS] = [12.0, 12.0, 12.0, 12.0, 12.0, 8.0, 18.0, 12.0, 12.0, 12.0];
+const CHOSEN: [f64; PARTS] = [12.0, 12.0, 18.0, 18.0, 18.0, 12.0, 12.0, 18.0, 18.0, 18.0];
 /// The same for all pieces together.
-pub const CHOSEN_FOR_ALL: f64 = 8.0;
+pub const CHOSEN_FOR_ALL: f64 = 12.0;
+
+/// Rows of the habit that say less of every figure, in hundredths, are left out.
+const LEAST_SAID: i32 = 5;
+
+/// The habit learned from chorales, as it is kept.
+pub fn learned(pieces: &[&Piece], penalty: f64) -> String {
+    chains::learn(&chains(pieces, Version::Chorales), penalty).print(LEAST_SAID)
+}
 
 /// For each chorale, the manner whose habit is learned from the parts it is not in.
 pub fn held_out(pieces: &[Piece]) -> Vec<Manner> {
-    let manner = |part: usize| {
-        let cases = cases(&others(pieces, part), Version::Chorales);
-        Manner::chorales(learn(&cases, CHOSEN[part]))
-    };
-    let manners: Vec<Manner> = (0..PARTS).map(manner).collect();
+    let manners: Vec<Manner> = std::thread::scope(|scope| {
+        let manner = |part: usize| {
+            scope.spawn(move || {
+                Manner::chorales(Habit::read(&learned(&others(pieces, part), CHOSEN[part])))
+            })
+        };
+        let learning: Vec<_> = (0..PARTS).map(manner).collect();
+        learning.into_iter().filter_map(|it| it.join().ok()).collect()
+    });
     (0..pieces.len()).map(|at| manners[at % PARTS].clone()).collect()
 }
 

@@ -2,6 +2,7 @@
 
 pub mod analyses;
 mod browser;
+pub mod chains;
 pub mod chorales;
 pub mod counts;
 pub mod doors;

@@ -6,7 +6,7 @@
 
 use tastata::harmony::{Manner, Version};
 
-use crate::analyses::{Piece, cases, penalty_for};
+use crate::analyses::{BY_NOTES, Piece, cases, penalty_for};
 use crate::counts::{Counted, counts, written};
 use crate::habit::learn;
 
@@ -16,6 +16,9 @@ const LEAST: u32 = 12;
 /// Rows of the habit that say less of every figure, in hundredths, are left out, so that
 /// the page stays small.
 const LEAST_SAID: i32 = 20;
+
+/// The penalties tried.
+const PENALTIES: [f64; 6] = [2.0, 3.0, 5.0, 8.0, 12.0, 18.0];
 
 /// The penalty that [`penalty_for`] finds for the madrigals outside books III, IV and
 /// V: `habit choose` prints them.
@@ -74,5 +77,6 @@ pub fn held_out(pieces: &[Piece]) -> Vec<Manner> {
 pub fn choices(pieces: &[Piece]) -> Vec<f64> {
     let mut sets = others(pieces).to_vec();
     sets.push(pieces.iter().collect());
-    sets.iter().map(|set| penalty_for(set, Version::Madrigals)).collect()
+    let penalty = |set: &Vec<&Piece>| penalty_for(set, Version::Madrigals, BY_NOTES, &PENALTIES);
+    sets.iter().map(penalty).collect()
 }

@@ -19,16 +19,16 @@ fn of<'a>(rows: &'a [Row], name: &str, told: &str) -> &'a Row {
 }
 
 /// Bounds a little under what is reached; the aim of 80 exact and 90 by class is
-/// missed by half a point.
+/// reached in figures with the lengths told, and missed by four tenths in class.
 #[test]
 fn chorales() -> Result<()> {
     let rows = rows("chorales")?;
     let told = of(&rows, "Chorales", "each");
     let exact = |row: &Row| row.score.percent(row.score.exact);
     let class = |row: &Row| row.score.percent(row.score.class);
-    assert!(exact(told) >= 79.0 && class(told) >= 88.2);
+    assert!(exact(told) >= 79.2 && class(told) >= 88.5);
     let measured = of(&rows, "lengths told", "each");
-    assert!(exact(measured) >= 79.2 && class(measured) >= 89.2);
+    assert!(exact(measured) >= 80.0 && class(measured) >= 89.2);
     // Without being told the tonality no version loses more than five points.
     for version in ["Campion", "Gasparini", "Chorales", "lengths told"] {
         let (told, found) = (of(&rows, version, "each"), of(&rows, version, "opening"));

@@ -4,13 +4,14 @@
 //! `ruling` says what the rules prescribe for a note in a tonality, `lexicon`
 //! holds the stock of chords, `costs` the price of joining them, `joins` that price
 //! for all pairs of the stock, and `path` finds the cheapest reading of the whole bass
-//! exactly.
+//! exactly. `lattice` shows what it chooses among, for learning.
 
 mod alternatives;
 mod chord;
 mod costs;
 mod joins;
 mod key;
+mod lattice;
 mod lexicon;
 mod line;
 mod motions;
@@ -26,6 +27,7 @@ pub use alternatives::{Alternative, alternatives, alternatives_in};
 pub use chord::{
     Cadence, Chord, Duty, Harmony, HarmonyRemark, HarmonyTrouble, HarmonyWishes, Reason, Tone,
 };
+pub use lattice::{Moment, Standing, lattice};
 pub use lexicon::Kind;
 pub use octave_rule::{Direction, OctaveCell, Version, octave_rule};
 pub use patterns::{Chain, Pattern, patterns};
@@ -86,37 +88,6 @@ pub fn harmonise_by(sketch: &Sketch, tonalities: &[Option<Tonality>], manner: &M
     }
     let (found, _) = path::solve(&question);
     Harmony { home, chords: chords(sketch, &question, &found), remarks }
-}
-
-/// What is known of each bass note under fixed tonalities, for learning the [`Habit`] of
-/// the version that the sketch wishes; notes whose tonality is not fixed are taken in the
-/// home tonality.
-pub fn features(
-    sketch: &Sketch,
-    tonalities: &[Option<Tonality>],
-) -> Vec<(usize, Vec<(Feature, f64)>)> {
-    let home = sketch.tonality.unwrap_or_else(|| key::find(&[]));
-    let (line, _) = structural(&sketch.notes, home);
-    let fixed = fixed_tonalities(&line, tonalities);
-    let lengths = lengths(sketch, &line);
-    let question = Question {
-        line: &line,
-        stretches: &[],
-        home,
-        led: Vec::new(),
-        version: sketch.harmony.version,
-        daring: 0,
-        fixed: &fixed,
-        rhythms: &lengths,
-        manner: Manner::of(sketch.harmony.version),
-        memo: Memo::default(),
-    };
-    let note = |(at, spot): (usize, &line::Spot)| {
-        let tonality = fixed.get(at).copied().flatten().unwrap_or(home);
-        let here = path::usage_here(&question, at, &Local::new(tonality))?;
-        Some((spot.note, here.features()))
-    };
-    line.spots.iter().enumerate().filter_map(note).collect()
 }
 
 fn lengths(sketch: &Sketch, line: &Line) -> Vec<Rhythm> {

@@ -97,12 +97,13 @@ struct State {
     joint: Joint,
 }
 
-struct Open {
+/// A chord that can stand over a spot.
+pub(super) struct Open {
     key: usize,
-    chord: FoundChord,
+    pub(super) chord: FoundChord,
     emission: i32,
-    first: Sets,
-    last: Sets,
+    pub(super) first: Sets,
+    pub(super) last: Sets,
 }
 
 /// What it costs to change among the tonalities considered, worked out once.
@@ -166,6 +167,11 @@ pub(super) fn led(question: &Question) -> Vec<(Tonality, Option<Tonality>)> {
     };
     let (found, _) = solve(&counted);
     found.into_iter().map(|it| (it.tonality, it.from.map(|(from, _)| from))).collect()
+}
+
+/// The chords that can stand over a spot in a tonality.
+pub(super) fn standing(question: &Question, at: usize, local: Local) -> Vec<Open> {
+    candidates(question, &[local], at)
 }
 
 fn trace(keys: &[Local], all: &[Vec<State>], mut index: usize) -> Vec<Found> {

@@ -5,12 +5,10 @@
 
 use anyhow::Result;
 use tastata::harmony::Version;
-use tastata_tests::analyses::{CHOSEN_FOR_ALL, PARTS, cases, others, penalty_for, pieces};
-use tastata_tests::habit::learn;
+use tastata_tests::analyses::{
+    BY_CHAINS, CHOSEN_FOR_ALL, PARTS, PENALTIES, Piece, learned, others, penalty_for, pieces,
+};
 use tastata_tests::madrigals;
-
-/// Rows that say less of every figure, in hundredths, are left out.
-const LEAST: i32 = 5;
 
 fn main() -> Result<()> {
     let wanted: Vec<String> = std::env::args().skip(1).collect();
@@ -28,15 +26,16 @@ fn main() -> Result<()> {
     let pieces = pieces("chorales")?;
     let all: Vec<_> = pieces.iter().collect();
     if asked("choose") {
-        for part in 0..PARTS {
-            println!(
-                "without part {part}: {}",
-                penalty_for(&others(&pieces, part), Version::Chorales)
-            );
-        }
-        println!("of all: {}", penalty_for(&all, Version::Chorales));
+        let sets = (0..PARTS).map(|part| others(&pieces, part)).chain([all.clone()]);
+        let penalty =
+            |set: Vec<&Piece>| penalty_for(&set, Version::Chorales, BY_CHAINS, &PENALTIES);
+        let chosen: Vec<f64> = std::thread::scope(|scope| {
+            let choosing: Vec<_> = sets.map(|set| scope.spawn(move || penalty(set))).collect();
+            choosing.into_iter().filter_map(|it| it.join().ok()).collect()
+        });
+        println!("without each part, and of all: {chosen:?}");
     } else {
-        print!("{}", learn(&cases(&all, Version::Chorales), CHOSEN_FOR_ALL).print(LEAST));
+        print!("{}", learned(&all, CHOSEN_FOR_ALL));
     }
     Ok(())
 }

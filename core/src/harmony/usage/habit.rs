@@ -5,7 +5,7 @@
 //! others, the more so by how long a bass note lasts and whether it stays. The
 //! table gives each of seven figures a score from what the counts say of all seven
 //! and from the degree, its neighbours and its length: a multinomial logistic
-//! regression, learned by the binary `habit` of the tests from the analyses that the
+//! regression inside the search for chords, learned by the binary `habit` of the tests from the analyses that the
 //! music21 library ships. `tests/harmony.md` tells how it does on pieces it has not
 //! seen.
 
@@ -39,6 +39,10 @@ pub enum Feature {
     Turn(i32, i32),
     /// How far it goes on, and from there.
     Onward(i32, i32),
+    /// How long it lasts, and how far it comes.
+    LengthFrom(Rhythm, i32),
+    /// How long it lasts, and how far it goes on.
+    LengthTo(Rhythm, i32),
 }
 
 /// How long a bass note lasts and where it begins.
@@ -48,6 +52,16 @@ pub struct Rhythm {
     pub length: u8,
     /// Whether it begins between quarters.
     pub off: bool,
+}
+
+impl Rhythm {
+    fn packed(self) -> u64 {
+        u64::from(self.length) << 1 | u64::from(self.off)
+    }
+
+    fn key(self) -> String {
+        format!("{} {}", self.length, i32::from(self.off))
+    }
 }
 
 /// The table: for each feature what it adds to the score of each figure.
@@ -120,14 +134,14 @@ fn packed(feature: Feature) -> u64 {
         Feature::Before(minor, here, before) => {
             3 << 32 | u64::from(minor) << 24 | place(here) << 8 | place(before)
         }
-        Feature::Length(Rhythm { length, off }) => {
-            4 << 32 | u64::from(length) << 1 | u64::from(off)
-        }
+        Feature::Length(rhythm) => 4 << 32 | rhythm.packed(),
         Feature::Stays(came, goes) => 5 << 32 | u64::from(came) << 1 | u64::from(goes),
         Feature::From(from) => 6 << 32 | place(from),
         Feature::To(to) => 7 << 32 | place(to),
         Feature::Turn(from, to) => 8 << 32 | place(from) << 8 | place(to),
         Feature::Onward(to, on) => 9 << 32 | place(to) << 8 | place(on),
+        Feature::LengthFrom(rhythm, from) => 10 << 32 | rhythm.packed() << 8 | place(from),
+        Feature::LengthTo(rhythm, to) => 11 << 32 | rhythm.packed() << 8 | place(to),
     }
 }
 
@@ -138,12 +152,14 @@ fn key(feature: &Feature) -> String {
         Feature::Degree(minor, here) => format!("d {} {here}", mode(minor)),
         Feature::After(minor, here, after) => format!("a {} {here} {after}", mode(minor)),
         Feature::Before(minor, here, before) => format!("b {} {here} {before}", mode(minor)),
-        Feature::Length(Rhythm { length, off }) => format!("l {length} {}", i32::from(*off)),
+        Feature::Length(rhythm) => format!("l {}", rhythm.key()),
         Feature::Stays(came, goes) => format!("s {} {}", i32::from(*came), i32::from(*goes)),
         Feature::From(from) => format!("f {from}"),
         Feature::To(to) => format!("t {to}"),
         Feature::Turn(from, to) => format!("u {from} {to}"),
         Feature::Onward(to, on) => format!("o {to} {on}"),
+        Feature::LengthFrom(rhythm, from) => format!("g {} {from}", rhythm.key()),
+        Feature::LengthTo(rhythm, to) => format!("h {} {to}", rhythm.key()),
     }
 }
 
@@ -151,52 +167,40 @@ fn feature(key: &str) -> Option<Feature> {
     let words: Vec<&str> = key.split(' ').collect();
     let number = |at: usize| words.get(at)?.parse::<i32>().ok();
     let minor = words.get(1).is_some_and(|word| *word == "m");
+    let rhythm = || Some(Rhythm { length: u8::try_from(number(1)?).ok()?, off: number(2)? == 1 });
     Some(match *words.first()? {
         "c" => Feature::Counted(u8::try_from(number(1)?).ok()?),
         "d" => Feature::Degree(minor, number(2)?),
         "a" => Feature::After(minor, number(2)?, number(3)?),
         "b" => Feature::Before(minor, number(2)?, number(3)?),
-        "l" => {
-            Feature::Length(Rhythm { length: u8::try_from(number(1)?).ok()?, off: number(2)? == 1 })
-        }
+        "l" => Feature::Length(rhythm()?),
         "s" => Feature::Stays(number(1)? == 1, number(2)? == 1),
         "f" => Feature::From(number(1)?),
         "t" => Feature::To(number(1)?),
         "u" => Feature::Turn(number(1)?, number(2)?),
         "o" => Feature::Onward(number(1)?, number(2)?),
+        "g" => Feature::LengthFrom(rhythm()?, number(3)?),
+        "h" => Feature::LengthTo(rhythm()?, number(3)?),
         _ => return None,
     })
 }
 
-/// The features of a bass note by its degree and neighbours: `counted` are the
-/// logarithms of what the counts say of each figure, `around` the places before and
-/// after.
-pub(super) fn by_degrees(
-    mode: Mode,
-    here: i32,
-    (before, after): (i32, i32),
-    rhythm: Rhythm,
-    counted: [f64; FIGURES],
-) -> Vec<(Feature, f64)> {
-    let minor = mode == Mode::Minor;
-    let figures = counted.into_iter().enumerate();
-    let counted = figures.map(|(at, counted)| (Feature::Counted(at as u8), counted));
-    let others = [
-        Feature::Degree(minor, here),
-        Feature::After(minor, here, after),
-        Feature::Before(minor, here, before),
-        Feature::Length(rhythm),
-        Feature::Stays(before == here, after == here),
-    ];
-    counted.chain(others.map(|feature| (feature, 1.0))).collect()
+/// How a bass moves at a note, in fifths.
+#[derive(Clone, Copy)]
+pub(super) struct Ways {
+    /// How far it comes.
+    pub(super) from: i32,
+    /// How far it goes on.
+    pub(super) to: i32,
+    /// How far from there.
+    pub(super) on: i32,
 }
 
-/// The features of a bass note by its degree and how the bass moves: `from` how far
-/// it comes, `to` how far it goes on, `on` how far from there.
+/// The features of a bass note by its degree and how the bass moves.
 pub(super) fn by_motions(
     mode: Mode,
     here: i32,
-    (from, to, on): (i32, i32, i32),
+    Ways { from, to, on }: Ways,
     rhythm: Rhythm,
 ) -> Vec<(Feature, f64)> {
     let features = [
@@ -209,6 +213,30 @@ pub(super) fn by_motions(
         Feature::Stays(from == 0, to == 0),
     ];
     features.map(|feature| (feature, 1.0)).to_vec()
+}
+
+/// The same, also by its neighbours' degrees: `counted` are the logarithms of what the
+/// counts say of each figure, `around` the places before and after.
+pub(super) fn by_degrees(
+    mode: Mode,
+    here: i32,
+    (before, after): (i32, i32),
+    ways: Ways,
+    rhythm: Rhythm,
+    counted: [f64; FIGURES],
+) -> Vec<(Feature, f64)> {
+    let minor = mode == Mode::Minor;
+    let mut features = by_motions(mode, here, ways, rhythm);
+    let figures = counted.into_iter().enumerate();
+    features.extend(figures.map(|(at, counted)| (Feature::Counted(at as u8), counted)));
+    let others = [
+        Feature::After(minor, here, after),
+        Feature::Before(minor, here, before),
+        Feature::LengthFrom(rhythm, ways.from),
+        Feature::LengthTo(rhythm, ways.to),
+    ];
+    features.extend(others.map(|feature| (feature, 1.0)));
+    features
 }
 
 #[cfg(test)]
@@ -228,6 +256,8 @@ mod tests {
             (Feature::To(99), [0.2; FIGURES]),
             (Feature::Turn(-3, 1), [0.2; FIGURES]),
             (Feature::Onward(4, 99), [0.2; FIGURES]),
+            (Feature::LengthFrom(Rhythm { length: 3, off: false }, -2), [0.2; FIGURES]),
+            (Feature::LengthTo(Rhythm { length: 0, off: false }, 99), [0.2; FIGURES]),
         ];
         let habit = Habit::of(rows);
         assert_eq!(Habit::read(&habit.print(5)), habit);

@@ -7,7 +7,7 @@
 //! which the music21 library ships. A style of plain chords on whatever degree is
 //! told by how its bass moves rather than by degrees, so it needs a small table only.
 
-use super::habit::{self, FIGURES, Feature, Habit, Rhythm};
+use super::habit::{self, FIGURES, Feature, Habit, Rhythm, Ways};
 use super::{Counts, START, read};
 use crate::harmony::lexicon::{Layer, Shape};
 use crate::harmony::octave_rule::Version;
@@ -61,11 +61,11 @@ impl Manner {
         rhythm: Rhythm,
         counted: [f64; FIGURES],
     ) -> Vec<(Feature, f64)> {
-        if self.version == Version::Chorales {
-            return habit::by_degrees(mode, here, (before, after), rhythm, counted);
-        }
         let way = |from: i32, to: i32| if from.max(to) < START { to - from } else { NO_WAY };
-        let ways = (way(before, here), way(here, after), way(after, later));
+        let ways = Ways { from: way(before, here), to: way(here, after), on: way(after, later) };
+        if self.version == Version::Chorales {
+            return habit::by_degrees(mode, here, (before, after), ways, rhythm, counted);
+        }
         habit::by_motions(mode, here, ways, rhythm)
     }
 

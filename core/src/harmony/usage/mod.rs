@@ -22,7 +22,7 @@ use std::cell::RefCell;
 use std::rc::Rc;
 
 /// What a natural logarithm of likelihood costs, on the scale of the stock.
-const NAT: f64 = 8.0;
+pub(super) const NAT: f64 = 8.0;
 /// How many cases the wider row counts for.
 const LEAN: f64 = 5.0;
 /// The same for pairs of chords.
@@ -176,9 +176,11 @@ impl Here<'_> {
         near * libm::sqrt(later * earlier)
     }
 
-    /// How likely each shape of the stock is that stands here, and how likely each
-    /// figure: up to a factor, the figures' as logarithms of their share.
-    fn all_counted(&self, shapes: &[Shape]) -> (Vec<f64>, [f64; FIGURES]) {
+    /// What the counts say of the shapes of the stock that stand here, in their order:
+    /// each one's share of its figure, or of all chords where it comes to rest on none of
+    /// the seven; and each figure's share. All are logarithms.
+    pub(super) fn shares(&self) -> (Vec<f64>, [f64; FIGURES]) {
+        let (_, shapes) = lexicon::shapes(self.mode, self.place);
         let each: Vec<f64> = (0..shapes.len()).map(|shape| self.counted(shape)).collect();
         let mut mass = [UNHEARD_FIGURE; FIGURES];
         for (shape, counted) in shapes.iter().zip(&each) {
@@ -187,16 +189,17 @@ impl Here<'_> {
             }
         }
         let all: f64 = mass.iter().sum();
-        (each, mass.map(|mass| libm::log(mass / all)))
+        let figures = mass.map(|mass| libm::log(mass / all));
+        let all: f64 = each.iter().sum();
+        let share = |(shape, counted): (&Shape, &f64)| {
+            let figure = shape.figure.and_then(|it| figures.get(it)).copied().unwrap_or(0.0);
+            libm::log(counted / all.max(UNHEARD_FIGURE)) - figure
+        };
+        (shapes.iter().zip(&each).map(share).collect(), figures)
     }
 
-    /// What is known of this note, for learning.
-    pub(super) fn features(&self) -> Vec<(Feature, f64)> {
-        let (_, shapes) = lexicon::shapes(self.mode, self.place);
-        self.features_of(self.all_counted(shapes).1)
-    }
-
-    fn features_of(&self, figures: [f64; FIGURES]) -> Vec<(Feature, f64)> {
+    /// What is known of this note, for the habit.
+    pub(super) fn features(&self, figures: [f64; FIGURES]) -> Vec<(Feature, f64)> {
         self.manner.features(self.mode, self.place, self.around, self.rhythm, figures)
     }
 
@@ -219,19 +222,17 @@ impl Here<'_> {
 
     fn all_costs(&self) -> Vec<i32> {
         let (_, shapes) = lexicon::shapes(self.mode, self.place);
-        let (each, figures) = self.all_counted(shapes);
-        let all: f64 = each.iter().sum();
-        let scores = self.manner.habit.scores(&self.features_of(figures));
+        let (shares, figures) = self.shares();
+        let scores = self.manner.habit.scores(&self.features(figures));
         let most = scores.iter().copied().fold(f64::MIN, f64::max);
         let sum: f64 = scores.iter().map(|score| libm::exp(score - most)).sum();
         let settled = most + libm::log(sum);
-        let cost = |(shape, counted): (&Shape, &f64)| {
-            let counted = libm::log(counted / all.max(UNHEARD_FIGURE));
-            let named = |figure: usize| Some(scores.get(figure)? - settled - figures.get(figure)?);
-            let likely = counted + shape.figure.and_then(named).unwrap_or(0.0);
+        let cost = |(shape, share): (&Shape, &f64)| {
+            let named = |figure: usize| Some(scores.get(figure)? - settled);
+            let likely = share + shape.figure.and_then(named).unwrap_or(0.0);
             libm::round(-NAT * likely) as i32 + self.manner.avoided(shape)
         };
-        shapes.iter().zip(&each).map(cost).collect()
+        shapes.iter().zip(&shares).map(cost).collect()
     }
 }
 
