@@ -94,8 +94,9 @@ fn published_octaves_are_reproduced_exactly() {
     }
 }
 
-/// Published figures over basses: source, bass, printed figures, how daring we read.
-const BASSES: [(&str, &str, &str, u8); 10] = [
+/// Published figures over basses: source, bass, printed figures, how daring we read. A
+/// question mark stands where the source says nothing.
+const BASSES: [(&str, &str, &str, u8); 13] = [
     // Octaves as above, read as bare basses with all that comes with it.
     (
         "Campion 1716",
@@ -120,6 +121,12 @@ const BASSES: [(&str, &str, &str, u8); 10] = [
     ("Neapolitan 5-6", "C major: c d e f g", "5-6 5-6 5-6 5-6 .", 1),
     ("Neapolitan 7-6", "C major: a g f e d", "7-6 7-6 7-6 7-6 .", 1),
     ("Neapolitan 5/3 and 6 by turns", "C major: c5 b a g f e d c", ". 6 . 6 . 6 6 .", 0),
+    // *Grammatica di musica* (Naples, G. Eboli, 1823), on the motions of the partimento
+    // (studylibit.com): falling a third it takes 6/5, rising a step 5/3; rising a fourth and
+    // falling a fifth, sevenths; rising a fifth and falling a fourth, 4-3.
+    ("Naples 1823, thirds down", "C major: c5 a b g a f g", ". 6/5 . 6/5 . 6/5 .", 1),
+    ("Naples 1823, fourths up", "C major: c f b2 e a2 d g2 c", ". 7 7 7 7 7 7 .", 1),
+    ("Naples 1823, fifths up", "C major: f2 c g2 d a2 d g2 c", ". 4-3 4-3 4-3 ? ? 7 .", 1),
     // 6 leaving by leap and 4 not falling from 5 take the plain chord (the same
     // pages, "When the Rule of the Octave Does Not Apply").
     ("Furno, 6 leaves by leap", "C major: c e a c5 c", ". 6 . . .", 0),
@@ -146,7 +153,7 @@ fn differences_from_published_figures_are_few() {
         let harmony = harmonise(&sketch);
         let printed: Vec<&str> = printed.split(' ').collect();
         assert_eq!(printed.len(), sketch.notes.len(), "{source}");
-        for (note, printed) in printed.into_iter().enumerate() {
+        for (note, printed) in printed.into_iter().enumerate().filter(|it| it.1 != "?") {
             let bass = sketch.notes[note].pitch.class();
             let here = || harmony.chords.iter().filter(|chord| chord.note == note);
             let ours: Vec<String> = here()

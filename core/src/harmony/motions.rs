@@ -4,6 +4,9 @@
 //! Fenaroli, *Partimenti ossia basso numerato*, book III, after Sanguinetti, *The
 //! Art of Partimento* (2012), pp. 135-158; figures from memory, 5-6 on rising, 7-6
 //! on falling and 4/2-6 on tied falling basses found (essaysonmusic.com, after the same).
+//! Found too: 6/5 where a bass falls a third before it rises a step, sevenths where it
+//! rises a fourth and falls a fifth, 4-3 where it rises a fifth and falls a fourth
+//! (*Grammatica di musica*, Naples, G. Eboli, 1823, on the motions of the partimento).
 
 use super::lexicon::bit;
 use super::line::Line;
@@ -30,7 +33,7 @@ pub(super) const MOTIONS: &[MotionRow] = {
         MotionRow { motion: FourthsDownSecondsUp, letters: &[-3, 1], least: 5, plain: &["5/3", "5/3"], rich: &["5/3", "6"] },
         MotionRow { motion: ThirdsDownSecondsUp,  letters: &[-2, 1], least: 5, plain: &["5/3", "6"],   rich: &["5/3", "6/5"] },
         MotionRow { motion: FourthsUpFifthsDown,  letters: &[3],     least: 5, plain: &["5/3"],        rich: &["7"] },
-        MotionRow { motion: FifthsUpFourthsDown,  letters: &[-3],    least: 4, plain: &["5/3"],        rich: &["5/3"] },
+        MotionRow { motion: FifthsUpFourthsDown,  letters: &[-3],    least: 4, plain: &["5/3"],        rich: &["5/4 5/3"] },
         MotionRow { motion: ThirdsUpSecondsDown,  letters: &[2, -1], least: 5, plain: &["5/3", "6"],   rich: &["5/3", "6/5"] },
         MotionRow { motion: ThirdsDownFourthsUp,  letters: &[-2, 3], least: 5, plain: &["5/3", "6"],   rich: &["5/3", "6/5"] },
         MotionRow { motion: ThirdsDown,           letters: &[-2],    least: 4, plain: &["5/3"],        rich: &["5/3"] },

@@ -290,6 +290,8 @@ fn sequence(
     // The first note of a tied bass is not yet the resolution of anything.
     let figures = match (stretch.row.motion, place) {
         (BassMotion::TiedFalling, 0) => "5/3",
+        // Its octave prepares the first fourth.
+        (BassMotion::FifthsUpFourthsDown, 0) => "5/3",
         // Its sixth prepares the first seventh.
         (BassMotion::StepsDown, 0) if !figures.is_empty() => "5/3 6",
         _ => figures.get(place % figures.len().max(1)).copied()?,
