@@ -40,11 +40,12 @@ pub fn written(figure: &str, tonality: Tonality, at: impl Fn(u8) -> Option<Pitch
     text.join("/")
 }
 
-/// The rows of the kinds asked for, each with at least so many cases. Rows: `0 mode degree`, `1 mode degree after`, `2 mode degree
-/// before after`, `3 mode degree after later`, `4 mode degree before`, `5 mode degree
-/// before earlier`, `6 mode degree ^` of openings, each with figures and their counts; `n mode before degree count`;
-/// `p mode before degree` with pairs of figures. Places are fifths from the tonic,
-/// `^` before the first note, `$` after the last.
+/// The rows of the kinds asked for, each with at least so many cases. Rows: `0 mode degree`,
+/// `1 mode degree after`, `2 mode degree before after`, `3 mode degree after later`,
+/// `4 mode degree before`, `5 mode degree before earlier`, `6 mode degree ^` of openings, each
+/// with figures and their counts; `n mode before degree count`; `p mode before degree` with
+/// pairs of figures. Places are fifths from the tonic, `^` before the first note, `$` after the
+/// last.
 pub fn counts(read: &[Option<&Counted>], kinds: &str, least: u32) -> Vec<String> {
     let mut lines = Vec::new();
     let mut rows: BTreeMap<String, BTreeMap<String, u32>> = BTreeMap::new();

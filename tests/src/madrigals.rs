@@ -1,8 +1,7 @@
-//! The manner of madrigals, learned from their analyses.
-//!
-//! What is learned is small: how often each chord stands on each degree by where
-//! the bass goes, and at the opening; where basses go; and the habit. To measure it, the madrigals are parted into
-//! their books, so that no part of a cycle is foretold by another part of it.
+//! The manner of madrigals, learned from their analyses. What is learned is small: how often
+//! each chord stands on each degree by where the bass goes, and at the opening; where basses
+//! go; and the habit. To measure it, the madrigals are parted into their books, so that no part
+//! of a cycle is foretold by another part of it.
 
 use tastata::harmony::{Manner, Version};
 

@@ -6,6 +6,7 @@ use serde_json::json;
 use crate::browser::Browser;
 use crate::engine::Engine;
 use crate::packed::page;
+use crate::taste::Taste;
 
 /// The sizes of a phone, a tablet and a projector, in CSS pixels.
 pub const SIZES: [(u32, u32); 3] = [(360, 740), (820, 1180), (1920, 1080)];
@@ -20,6 +21,14 @@ pub fn visit_in(engine: Engine, (width, height): (u32, u32), fragment: &str) -> 
     let browser = Browser::start(engine)?;
     browser.size(width, height)?;
     browser.open_page(page()?, fragment)?;
+    Ok(browser)
+}
+
+/// The page in the engine that is asked for, for a person of this taste.
+pub fn visit_as(taste: Taste, (width, height): (u32, u32)) -> Result<Browser> {
+    let browser = Browser::start_for(Engine::asked(), taste)?;
+    browser.size(width, height)?;
+    browser.open_page(page()?, "")?;
     Ok(browser)
 }
 

@@ -16,6 +16,7 @@ use tastata_tests::room::{
     BASE, Seat, add_exercise, choose, choose_base, choose_chord, hand_in, press, read_screen, text,
     type_bass, write,
 };
+use tastata_tests::visit::visit_as;
 use tastata_tests::{Browser, Engine, Need, Taste, page};
 
 const BASS: &str = "C major: C3 D3 E3 F3 G3 C3";
@@ -361,9 +362,7 @@ fn the_code_is_read_in_the_dark() -> Result<()> {
     if Engine::asked().is_skipped() {
         return Ok(());
     }
-    let teacher = Browser::start_for(Engine::asked(), Taste::Dark)?;
-    teacher.size(820, 1180)?;
-    teacher.open_page(page()?, "")?;
+    let teacher = visit_as(Taste::Dark, (820, 1180))?;
     let dark = teacher.eval("matchMedia('(prefers-color-scheme: dark)').matches")?;
     ensure!(dark == true, "The page is not shown dark");
     choose_base(&teacher)?;

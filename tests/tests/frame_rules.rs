@@ -186,8 +186,8 @@ fn a_fault_is_one_plain_sentence() {
 }
 
 /// The rising and falling octave as printed, fully voiced, with the figures of Hiles
-/// (19th century, in an encyclopedia's score; `sources.md` 6a): bass, then the upper
-/// three low to high.
+/// (19th century, in the score source of the encyclopedia page "Rule of the Octave",
+/// wikiclassic.com): bass, then the upper three low to high.
 const SCALE: [&str; 16] = [
     "C3 E4 G4 C5",
     "D3 F4 G4 B4",

@@ -1,5 +1,6 @@
 //! What is wished of the outer voices, and pins, on small examples.
 
+use tastata::figures::read_figures;
 use tastata::frame::{Frame, Position, Rule, Smoothness, SopranoCompass, frame, snap};
 use tastata::hands::Compass;
 use tastata::harmony::{Chord, harmonise};
@@ -38,8 +39,12 @@ fn the_position_is_the_opening_interval() {
 #[test]
 fn a_position_that_the_chord_lacks_is_no_obstacle() {
     let mut sketch = sketch("B2 C3");
-    sketch.frame.position = Some(Position::Third);
-    assert_eq!(solved(&sketch).soprano.len(), 2);
+    sketch.frame.position = Some(Position::Fifth);
+    sketch.notes[0].figures = Some(read_figures("6").expect("figures"));
+    let chord = &harmonise(&sketch).chords[0];
+    let first = solved(&sketch).soprano[0];
+    assert_ne!((first - pitch("B2")).simple_number(), 5);
+    assert!(chord.tones.iter().any(|tone| tone.class == first.class()), "{first}");
 }
 
 #[test]
@@ -72,6 +77,7 @@ fn flowing_sopranos_step_more_than_bold_ones() {
     };
     assert!(travel(Smoothness::Flowing) <= travel(Smoothness::Usual));
     assert!(travel(Smoothness::Usual) <= travel(Smoothness::Bold));
+    assert!(travel(Smoothness::Flowing) < travel(Smoothness::Bold));
 }
 
 #[test]

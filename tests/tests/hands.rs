@@ -173,6 +173,15 @@ proptest! {
         let first = &hands.handfuls[0];
         prop_assert_eq!(first.left.first(), Some(&chords[0].bass));
         prop_assert!(is_rising(&first.left) && is_rising(&first.right));
+        let inner = first.left.iter().skip(1).chain(first.right.iter().rev().skip(1));
+        for pitch in inner {
+            prop_assert!(notes.contains(pitch), "{} is not the person's", pitch);
+        }
+        let outer = (chords[0].bass.semitones(), frame.soprano[0].semitones());
+        let between = |pitch: &&Pitch| outer.0 < pitch.semitones() && pitch.semitones() < outer.1;
+        for pitch in left.iter().skip(1).filter(between) {
+            prop_assert!(first.left.contains(pitch), "{} was taken away", pitch);
+        }
     }
 }
 

@@ -1,4 +1,4 @@
-//! Long use of the real page in Chromium: buttons, keys, drags, typing and playing in no
+//! Long use of the real page: buttons, keys, drags, typing and playing in no
 //! order. Nothing is said to the console, memory and the page's nodes stop growing, undo
 //! goes back to the very start, and what was last done is there after the page is killed.
 //! `TASTATA_DEEDS` asks for more than the usual number.

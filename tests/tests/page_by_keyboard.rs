@@ -5,7 +5,7 @@
 
 use anyhow::{Context, Result, ensure};
 use serde_json::{Value, json};
-use tastata_tests::visit::{quiet, visit};
+use tastata_tests::visit::{quiet, visit, visit_as};
 use tastata_tests::{Browser, Engine, Need, Taste, key, page, shot};
 
 const SAID: &str = "document.getElementById('say').textContent";
@@ -149,9 +149,7 @@ fn nothing_moves_for_those_who_ask_for_stillness() -> Result<()> {
     if Engine::asked().is_skipped() {
         return Ok(());
     }
-    let browser = Browser::start_for(Engine::asked(), Taste::Still)?;
-    browser.size(820, 900)?;
-    browser.open_page(page()?, "")?;
+    let browser = visit_as(Taste::Still, (820, 900))?;
     let still = "matchMedia('(prefers-reduced-motion: reduce)').matches";
     ensure!(browser.eval(still)? == true, "The page is not asked for stillness");
     browser.click("#staff [data-part=bass][data-chord='1']")?;

@@ -1,4 +1,4 @@
-//! The page at its edges, in Chromium: no bass, one note, the same note again and again, notes no
+//! The page at its edges: no bass, one note, the same note again and again, notes no
 //! keyboard has, five hundred notes, pins no clean line goes through. Each gets a graceful answer or a
 //! sentence, and the page says nothing to the console. And what of a long bass is drawn as one scrolls.
 

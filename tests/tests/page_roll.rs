@@ -1,4 +1,4 @@
-//! The roll and the sound on a phone, by finger, in Chromium: a stroke is drawn, the line of dwelling
+//! The roll and the sound on a phone, by finger: a stroke is drawn, the line of dwelling
 //! pulled, a chord spiced, a whole prelude made and changed, a tuning pasted, its wolf told, and the
 //! page goes on answering while it plays. What the person did is read from the kept sketch.
 

@@ -1,4 +1,4 @@
-//! The sound of the page under stress, in Chromium: Play pressed a hundred times, the tab hidden, a call
+//! The sound of the page under stress: Play pressed a hundred times, the tab hidden, a call
 //! that interrupts, a device that goes away, three sample rates; and what follows the sound: lights, a
 //! loop, stepping by hand.
 //!
@@ -352,7 +352,7 @@ fn lights_wait_for_the_ear() -> Result<()> {
         // On the context's clock: when the first key lights, and when its sound was scheduled.
         let late = browser.run_async(
             "document.getElementById('play').click();
-             while (!document.querySelector('rect.down, path.down'))
+             while (!document.querySelector('#keyboard .down'))
                await new Promise(done => requestAnimationFrame(done));
              return here().currentTime - heard.slices[0].from;",
         )?;
@@ -377,8 +377,7 @@ fn a_loop_goes_round_between_two_chords_until_it_is_stopped() -> Result<()> {
     browser.wait_for("!document.getElementById('card').hidden")?;
     browser.run("document.getElementById('round').click();", &json!([]))?;
     browser.click("#staff [data-part=bass][data-chord='2']")?;
-    browser
-        .wait_for("document.querySelector('#staff .chosen, #staff .selected') !== null || true")?;
+    browser.wait_for("document.querySelector('#staff .chord.selected[data-chord=\"2\"]')")?;
     browser.run(
         "window.rounds = [];
          const look = () => {

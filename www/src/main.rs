@@ -1,7 +1,6 @@
 //! Packs Tastata into one self-contained HTML file and serves it on this machine, or turns a folder
-//! of basses into sheets. Packing: compile the
-//! page's module, bind it, write everything into the template, listen. Each step is a file of its
-//! own and hands plain data to the next.
+//! of basses into sheets. Packing: compile the page's module, bind it, write everything into the
+//! template, listen. Each step is a file of its own and hands plain data to the next.
 
 mod batch;
 mod bind;

@@ -1,4 +1,5 @@
-//! Takes a picture of a packed page, in Chromium unless `TASTATA_ENGINE` says otherwise, for whoever works on it:
+//! Takes a picture of a packed page, in Chromium unless `TASTATA_ENGINE` says otherwise, for
+//! whoever works on it:
 //! `cargo run -p tastata-tests --bin look -- PAGE OUT.png WIDTHxHEIGHT [SCRIPT.js] [--dark] [--touch]`.
 //! The script is the body of an `async` function, run before the picture is taken; what it returns is
 //! printed, and so is everything the page complained about.

@@ -14,7 +14,7 @@ use tastata::words::{self, Lang};
 
 /// More stages than any note's figures have.
 const MOST_STAGES: usize = 64;
-/// The most notes of a piece, and the most characters of a text.
+/// The most notes of a piece.
 const MOST_NOTES: usize = 1_000;
 
 /// The fields of a piece and of what is in it. A field that is not among them would be

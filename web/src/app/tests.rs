@@ -1,6 +1,7 @@
 //! The app driven without a browser: each thing a person does, and its undoing.
 
 use super::*;
+use tastata::bass::NoteValue;
 use tastata::pitch::Step;
 use tastata::sketch::Hold;
 
@@ -65,6 +66,20 @@ fn unread_words_are_not_lost_silently() {
     app.update(Intent::Delete);
     assert_eq!(app.view().bass_text, "C3");
     assert_eq!(app.view().left_out, ["quaver"]);
+}
+
+#[test]
+fn a_length_that_is_chosen_stands_in_the_text_and_outlives_typing() {
+    let mut app = typed("C3 D3");
+    app.update(Intent::wish(|sketch| {
+        sketch.notes[1].value = NoteValue::parse("2");
+        sketch.notes[1].rest = NoteValue::parse("4");
+    }));
+    assert_eq!(app.view().bass_text, "C3 D3=2 r=4");
+    let typed_on = format!("{} E3", app.view().bass_text);
+    app.update(Intent::TypeBass(typed_on));
+    assert_eq!(app.sketch().notes[1].value, NoteValue::parse("2"));
+    assert_eq!(app.sketch().notes[1].rest, NoteValue::parse("4"));
 }
 
 #[test]

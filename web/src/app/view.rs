@@ -127,7 +127,8 @@ impl View {
     /// could not be read are kept to be shown.
     pub fn reprint(&mut self, before: &Sketch, now: &Sketch) {
         let alike = |(a, b): (&SketchNote, &SketchNote)| {
-            a.pitch == b.pitch && a.figures == b.figures && a.weight == b.weight
+            let lasts = a.value == b.value && a.rest == b.rest;
+            lasts && a.pitch == b.pitch && a.figures == b.figures && a.weight == b.weight
         };
         let same = before.notes.len() == now.notes.len();
         if same && before.notes.iter().zip(&now.notes).all(alike) {

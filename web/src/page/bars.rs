@@ -59,7 +59,7 @@ pub(super) fn wire() {
         });
     });
     // As it is typed: a person may leave the page from within the field.
-    slider("title", 4, |title: String, slider| {
+    slider("title", 5, |title: String, slider| {
         act(Intent::Wish { apply: Box::new(move |sketch| sketch.title = title), slider });
     });
     press("example", || act(Intent::Example));

@@ -43,10 +43,12 @@ pub(super) fn wire() {
 
 /// Begins a line, if lines are being drawn; says whether it did.
 pub(super) fn begin(event: &PointerEvent) -> bool {
-    let drawing = dom::get::<web_sys::Element>("staff")
-        .is_some_and(|staff| staff.class_list().contains("drawing"));
+    let Some(staff) = dom::get::<web_sys::Element>("staff") else { return false };
+    let drawing = staff.class_list().contains("drawing");
     if drawing {
         event.prevent_default();
+        // Lifted outside the staff, the finger must still end its line.
+        let _ = staff.set_pointer_capture(event.pointer_id());
         LINE.set(Some(Vec::new()));
         drawn_over(event);
     }

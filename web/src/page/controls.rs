@@ -3,7 +3,9 @@
 use super::{act, dom};
 use crate::app::Intent;
 use tastata::sketch::Sketch;
-use web_sys::{Event, HtmlButtonElement, HtmlInputElement, HtmlSelectElement, MouseEvent};
+use web_sys::{
+    Event, HtmlButtonElement, HtmlInputElement, HtmlSelectElement, HtmlTextAreaElement, MouseEvent,
+};
 
 pub(super) fn press(id: &str, mut act: impl FnMut() + 'static) {
     dom::on_id(id, "click", move |_: MouseEvent| act());
@@ -61,6 +63,15 @@ pub(super) fn enable(id: &str, enabled: bool) {
     {
         button.set_disabled(!enabled);
     }
+}
+
+pub(super) fn is_checked(id: &str) -> bool {
+    dom::get::<HtmlInputElement>(id).is_some_and(|input| input.checked())
+}
+
+/// What stands in a field of several lines.
+pub(super) fn text_of(id: &str) -> String {
+    dom::get::<HtmlTextAreaElement>(id).map(|text| text.value()).unwrap_or_default()
 }
 
 pub(super) fn value_of_select(id: &str) -> String {

@@ -2,7 +2,7 @@
 
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
-use web_sys::{Document, Element, Event, EventTarget, HtmlElement, Window};
+use web_sys::{Document, Element, Event, EventTarget, HtmlDialogElement, HtmlElement, Window};
 
 pub(super) fn window() -> Option<Window> {
     web_sys::window()
@@ -60,6 +60,21 @@ pub(super) fn mark_page(class: &str, on: bool) {
     }
 }
 
+/// Opens a dialog before the page, unless it is open.
+pub(super) fn open_sheet(id: &str) {
+    if let Some(sheet) = get::<HtmlDialogElement>(id)
+        && !sheet.open()
+    {
+        let _ = sheet.show_modal();
+    }
+}
+
+pub(super) fn close_sheet(id: &str) {
+    if let Some(sheet) = get::<HtmlDialogElement>(id) {
+        sheet.close();
+    }
+}
+
 /// A new element with a class, not yet in the document.
 pub(super) fn make(tag: &str, class: &str) -> Option<Element> {
     let element = document()?.create_element(tag).ok()?;
@@ -104,6 +119,14 @@ pub(super) fn on_capture(target: &EventTarget, name: &str, act: impl FnMut() + '
 pub(super) fn on_id<E: JsCast>(id: &str, name: &str, act: impl FnMut(E) + 'static) {
     if let Some(element) = get::<Element>(id) {
         on(&element, name, act);
+    }
+}
+
+/// Puts the keyboard focus on the first element that a selector finds.
+pub(super) fn focus(selector: &str) {
+    let found = document().and_then(|d| d.query_selector(selector).ok().flatten());
+    if let Some(element) = found.and_then(|it| it.dyn_into::<HtmlElement>().ok()) {
+        let _ = element.focus();
     }
 }
 

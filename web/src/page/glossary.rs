@@ -6,7 +6,7 @@ use super::dom;
 use super::reader::{lang, say};
 use tastata::words::glossary::{Piece, TERMS, Term, marked, term};
 use tastata::words::page::said;
-use web_sys::{Element, Event, HtmlDialogElement, KeyboardEvent};
+use web_sys::{Element, Event, KeyboardEvent};
 
 pub(super) fn wire() {
     let Some(document) = dom::document() else { return };
@@ -38,17 +38,11 @@ fn pressed(event: &Event) {
 }
 
 fn open() {
-    if let Some(dialog) = dom::get::<HtmlDialogElement>("term-sheet")
-        && !dialog.open()
-    {
-        let _ = dialog.show_modal();
-    }
+    dom::open_sheet("term-sheet");
 }
 
 fn close() {
-    if let Some(dialog) = dom::get::<HtmlDialogElement>("term-sheet") {
-        dialog.close();
-    }
+    dom::close_sheet("term-sheet");
 }
 
 /// Shows one term.

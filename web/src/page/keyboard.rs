@@ -289,9 +289,9 @@ fn above(bass: Option<Key>, window: Window, board: Keyboard) -> Option<f64> {
 }
 
 fn class(key: Key, down: bool) {
-    for prefix in ["k", "o"] {
+    for (prefix, name) in [("k", "down"), ("o", "lit")] {
         if let Some(element) = dom::get::<Element>(&format!("{prefix}{}", key.number())) {
-            let _ = element.class_list().toggle_with_force("down", down);
+            let _ = element.class_list().toggle_with_force(name, down);
         }
     }
 }

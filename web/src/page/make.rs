@@ -120,7 +120,8 @@ pub(super) fn wire() {
 }
 
 impl Page {
-    /// Adds notes at the end, where the keyboard has them; a first note that repeats the last is left out.
+    /// Adds notes at the end, where the keyboard has them; a first note that repeats the last is
+    /// left out.
     fn join(&mut self, mut notes: Vec<Pitch>) {
         bass::within_range(&mut notes, &self.app.sketch().hands);
         self.act(Intent::Join(notes));

@@ -5,6 +5,7 @@ use super::controls::press;
 use super::reader::say;
 use super::{dom, notice, with};
 use js_sys::{Function, Reflect};
+use std::cell::RefCell;
 use tastata::pitch::Key;
 use tastata::words::page::said;
 use wasm_bindgen::closure::Closure;
@@ -21,6 +22,11 @@ const PEDAL: u8 = 64;
 
 /// The buttons that ask for keyboards.
 const BUTTONS: [&str; 2] = ["midi-in", "practise-midi"];
+
+thread_local! {
+    /// What the browser gave at the last press; every press is given another.
+    static HEARD: RefCell<Option<MidiAccess>> = const { RefCell::new(None) };
+}
 
 pub(super) fn wire() {
     for id in BUTTONS {
@@ -49,13 +55,24 @@ fn ask() -> Option<js_sys::Promise> {
 }
 
 fn listen(access: &MidiAccess) {
-    let count = attach(access);
+    // Both accesses would bring the same key, and it would be struck twice.
+    if let Some(before) = HEARD.replace(Some(access.clone())) {
+        before.set_onstatechange(None);
+        attach(&before, None);
+    }
+    let heard: Function = Closure::<dyn FnMut(MidiMessageEvent)>::new(|event: MidiMessageEvent| {
+        if let Ok(bytes) = event.data() {
+            message(&bytes);
+        }
+    })
+    .into_js_value()
+    .unchecked_into();
+    let count = attach(access, Some(&heard));
     let again = access.clone();
     let changed = Closure::<dyn FnMut(JsValue)>::new(move |_| {
-        attach(&again);
+        attach(&again, Some(&heard));
     });
-    access.set_onstatechange(Some(changed.as_ref().unchecked_ref()));
-    changed.forget();
+    access.set_onstatechange(Some(changed.into_js_value().unchecked_ref()));
     for id in BUTTONS {
         dom::set_attr_of(id, "aria-pressed", "true");
     }
@@ -65,20 +82,14 @@ fn listen(access: &MidiAccess) {
     });
 }
 
-/// Listens to every connected keyboard; says how many there are.
-fn attach(access: &MidiAccess) -> usize {
+/// Has every connected keyboard heard, or none of them any more; says how many there are.
+fn attach(access: &MidiAccess, heard: Option<&Function>) -> usize {
     let mut count = 0;
     let inputs: JsValue = access.inputs().into();
     let Ok(Some(values)) = js_sys::try_iter(&values_of(&inputs)) else { return 0 };
     for input in values.flatten() {
         let Ok(input) = input.dyn_into::<MidiInput>() else { continue };
-        let heard = Closure::<dyn FnMut(MidiMessageEvent)>::new(|event: MidiMessageEvent| {
-            if let Ok(bytes) = event.data() {
-                message(&bytes);
-            }
-        });
-        input.set_onmidimessage(Some(heard.as_ref().unchecked_ref()));
-        heard.forget();
+        input.set_onmidimessage(heard);
         count += 1;
     }
     count

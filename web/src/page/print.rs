@@ -1,7 +1,7 @@
 //! The piece on paper: what a sheet should be like, how it will look, and printing
 //! it. The browser's own Print command gives the same sheet.
 
-use super::controls::{press, value_of, value_of_select};
+use super::controls::{is_checked, press, text_of, value_of, value_of_select};
 use super::reader::lang;
 use super::{Page, dom, lesson, shelf, store, with};
 use crate::app::Desk;
@@ -10,9 +10,7 @@ use tastata::files;
 use tastata::sheet::{self, AnswerPages, Figures, PageForm, Paper, SheetWishes, Soprano};
 use tastata::words;
 use wasm_bindgen::JsCast;
-use web_sys::{
-    CssStyleSheet, Element, Event, HtmlDialogElement, HtmlInputElement, HtmlTextAreaElement,
-};
+use web_sys::{CssStyleSheet, Element, Event, HtmlInputElement, HtmlTextAreaElement};
 
 /// Where the chosen paper is kept.
 const PAPER: &str = "tastata.paper";
@@ -65,9 +63,7 @@ impl Page {
         super::wishes::choose("print-paper", paper_name(kept_paper()));
         dom::set_hidden("print-made", self.app.is_veiled());
         self.preview();
-        if let Some(dialog) = dom::get::<HtmlDialogElement>("print-sheet") {
-            let _ = dialog.show_modal();
-        }
+        dom::open_sheet("print-sheet");
     }
 
     /// Shows the sheet as it will be printed.
@@ -110,9 +106,7 @@ impl Page {
         let mut wishes = SheetWishes {
             paper: kept_paper(),
             title: None,
-            task: dom::get::<HtmlTextAreaElement>("print-task")
-                .map(|text| text.value())
-                .unwrap_or_default(),
+            task: text_of("print-task"),
             figures: if asked("print-no-figures") { Figures::Blank } else { Figures::Shown },
             soprano: if waits || asked("print-no-soprano") {
                 Soprano::Blank
@@ -136,16 +130,10 @@ impl Page {
 }
 
 fn close() {
-    if let Some(dialog) = dom::get::<HtmlDialogElement>("print-sheet") {
-        dialog.close();
-    }
+    dom::close_sheet("print-sheet");
     if let Some(holder) = dom::get::<Element>("print-preview") {
         dom::clear(&holder);
     }
-}
-
-fn is_checked(id: &str) -> bool {
-    dom::get::<HtmlInputElement>(id).is_some_and(|input| input.checked())
 }
 
 /// Whether a link would lead to a file, which nobody else has there.

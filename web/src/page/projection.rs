@@ -27,23 +27,32 @@ pub(super) fn wire() {
     press("project-end", end);
     if let Some(document) = dom::document() {
         dom::on(&document, "keydown", |event: KeyboardEvent| {
-            let projecting = dom::document()
-                .and_then(|d| d.body())
-                .is_some_and(|body| body.class_list().contains("projecting"));
-            if !projecting {
-                return;
+            if let Some(deed) = deed_of(&event) {
+                event.prevent_default();
+                deed();
             }
-            match event.key().as_str() {
-                "ArrowRight" | "PageDown" => step(Reveal::next),
-                "ArrowLeft" | "PageUp" => step(Reveal::back),
-                "ArrowDown" => act(Intent::Step(1)),
-                "ArrowUp" => act(Intent::Step(-1)),
-                "Escape" => end(),
-                _ => return,
-            }
-            event.prevent_default();
         });
         dom::on(&document, "pointermove", |event: PointerEvent| point(&event));
+    }
+}
+
+/// Whether a key leads through the projected piece, wherever the focus is.
+pub(super) fn takes(event: &KeyboardEvent) -> bool {
+    deed_of(event).is_some()
+}
+
+fn deed_of(event: &KeyboardEvent) -> Option<fn()> {
+    let body = dom::document()?.body()?;
+    if !body.class_list().contains("projecting") {
+        return None;
+    }
+    match event.key().as_str() {
+        "ArrowRight" | "PageDown" => Some(|| step(Reveal::next)),
+        "ArrowLeft" | "PageUp" => Some(|| step(Reveal::back)),
+        "ArrowDown" => Some(|| act(Intent::Step(1))),
+        "ArrowUp" => Some(|| act(Intent::Step(-1))),
+        "Escape" => Some(end),
+        _ => None,
     }
 }
 

@@ -102,10 +102,9 @@ fn drawn(hand: Hand, span: u8) -> String {
         );
     }
     for key in RAISED {
-        let kind = if key < span { "black within" } else { "black" };
         let _ = write!(
             svg,
-            "<rect class=\"{kind}\" x=\"{}\" y=\"{HAND}\" width=\"6\" height=\"{}\"/>",
+            "<rect class=\"black\" x=\"{}\" y=\"{HAND}\" width=\"6\" height=\"{}\"/>",
             f64::from(key + 1) * WIDTH - 3.0,
             LENGTH * 0.6
         );
@@ -116,10 +115,11 @@ fn drawn(hand: Hand, span: u8) -> String {
         write!(svg, "<path class=\"hand\" d=\"M{from} {HAND}C{from} -2 {to} -2 {to} {HAND}\"/>");
     for (finger, part) in FINGERS.into_iter().enumerate() {
         // The little finger is the left hand's lowest and the right hand's highest.
-        let (part, thumb) = match hand {
-            Hand::Left => (part, finger == 4),
-            Hand::Right => (1.0 - part, finger == 4),
+        let part = match hand {
+            Hand::Left => part,
+            Hand::Right => 1.0 - part,
         };
+        let thumb = finger == 4;
         let y = HAND + LENGTH - if thumb { 6.0 } else { 10.0 };
         let (rx, ry) = if thumb { (4.2, 4.2) } else { (2.8, 4.2) };
         let side = match hand {

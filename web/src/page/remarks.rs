@@ -139,12 +139,27 @@ pub(super) fn show(app: &App, lines: &[Line]) {
         return;
     }
     dom::set_attr(&list, "data-key", &key);
+    let held = held(&list);
     dom::clear(&list);
     for line in lines.iter().take(MOST) {
         if let Some(item) = item(line, told) {
             let _ = list.append_child(&item);
         }
     }
+    if let Some(line) = held {
+        dom::focus(&line);
+    }
+}
+
+/// How to find the line of a rule that has the keyboard focus, if one has.
+fn held(list: &Element) -> Option<String> {
+    let line = dom::document()?.active_element().filter(|it| list.contains(Some(it)))?;
+    let names = ["data-rule", "data-from", "data-chord"];
+    let parts: Option<String> = names
+        .iter()
+        .map(|name| line.get_attribute(name).map(|value| format!("[{name}='{value}']")))
+        .collect();
+    parts.map(|parts| format!("#remarks {parts}"))
 }
 
 fn item(line: &Line, told: Option<Told>) -> Option<Element> {

@@ -4,7 +4,7 @@
 use super::controls::press;
 use super::dom;
 use std::cell::RefCell;
-use web_sys::{HtmlDialogElement, HtmlTextAreaElement};
+use web_sys::HtmlTextAreaElement;
 
 thread_local! {
     static LAST: RefCell<String> = const { RefCell::new(String::new()) };
@@ -39,7 +39,5 @@ pub(super) fn show(detail: &str) {
         text.set_value(&link.unwrap_or_default());
     }
     dom::set_text("rescue-detail", detail);
-    if let Some(dialog) = dom::get::<HtmlDialogElement>("rescue") {
-        let _ = dialog.show_modal();
-    }
+    dom::open_sheet("rescue");
 }

@@ -4,10 +4,12 @@ use super::controls::press;
 use super::reader::say;
 use super::{dom, store, take, with};
 use crate::app::App;
+use js_sys::Reflect;
 use tastata::files;
 use tastata::words::page::said;
 use wasm_bindgen::JsCast;
-use web_sys::{HtmlDialogElement, HtmlTextAreaElement};
+use wasm_bindgen_futures::{JsFuture, spawn_local};
+use web_sys::{Clipboard, HtmlTextAreaElement};
 
 /// Opens the sheet with the link of the sketch as it now is.
 pub(super) fn open(app: &App) {
@@ -18,33 +20,39 @@ pub(super) fn open(app: &App) {
     let from_file = address.starts_with("file:");
     let note = if from_file { say(said::FROM_FILE) } else { "" };
     dom::set_text("link-note", note);
-    if let Some(dialog) = dom::get::<HtmlDialogElement>("share-sheet") {
-        let _ = dialog.show_modal();
+    dom::open_sheet("share-sheet");
+}
+
+/// Copies the link in a field, which stays selected for copying by hand.
+pub(super) fn copy_link(field: &str, note: &'static str) {
+    if let Some(text) = dom::get::<HtmlTextAreaElement>(field) {
+        text.select();
+        copy(text.value(), note, say(said::LINK_COPIED));
     }
 }
 
-/// Copies the link; where the browser refuses, selects it for copying by hand.
-pub(super) fn copy() {
-    let Some(text) = dom::get::<HtmlTextAreaElement>("link") else { return };
-    text.select();
-    let clipboard = dom::window().map(|w| w.navigator()).and_then(|n| {
-        let value = js_sys::Reflect::get(&n, &"clipboard".into()).ok()?;
-        value.dyn_into::<web_sys::Clipboard>().ok()
+/// Puts a text on the clipboard and says whether it is there.
+pub(super) fn copy(text: String, note: &'static str, done: &'static str) {
+    let clipboard = dom::window().and_then(|window| {
+        let value = Reflect::get(&window.navigator(), &"clipboard".into()).ok()?;
+        value.dyn_into::<Clipboard>().ok()
     });
-    match clipboard {
-        Some(clipboard) => {
-            let _ = clipboard.write_text(&text.value());
-            dom::set_text("link-note", say(said::LINK_COPIED));
-        }
-        None => dom::set_text("link-note", say(said::LINK_SELECTED)),
-    }
+    let Some(clipboard) = clipboard else {
+        dom::set_text(note, say(said::COPY_BY_HAND));
+        return;
+    };
+    spawn_local(async move {
+        let said = match JsFuture::from(clipboard.write_text(&text)).await {
+            Ok(_) => done,
+            Err(_) => say(said::COPY_REFUSED),
+        };
+        dom::set_text(note, said);
+    });
 }
 
 /// Closes the sheet.
 pub(super) fn close() {
-    if let Some(dialog) = dom::get::<HtmlDialogElement>("share-sheet") {
-        dialog.close();
-    }
+    dom::close_sheet("share-sheet");
 }
 
 /// Hands the person this page as a file, with this link inside.
@@ -56,7 +64,7 @@ pub(super) fn save_page(link: &str) -> Option<()> {
 pub(super) fn wire() {
     press("share", || with(|page| open(&page.app)));
     press("share-close", close);
-    press("copy", copy);
+    press("copy", || copy_link("link", "link-note"));
     press("save-page", || {
         with(|page| {
             if save_page(&page.inside()).is_none() {

@@ -40,6 +40,12 @@ pub(super) fn read_shared(name: &str) -> Option<String> {
     there
 }
 
+/// What another tab has kept under a shared name since this one last looked.
+pub(super) fn news(name: &str) -> Option<String> {
+    let before = SEEN.with_borrow(|seen| seen.get(name).cloned().flatten());
+    read_shared(name).filter(|there| before.as_ref() != Some(there))
+}
+
 /// Keeps something under a name that other tabs may write to, and gives back what
 /// one of them has kept there since this tab last looked.
 pub(super) fn write_shared(name: &str, text: &str) -> Option<String> {

@@ -1,8 +1,8 @@
 //! Taking a piece away: as MIDI, score, sound, picture or text.
 
 use super::controls::{press, value_of_select};
-use super::lesson::copy;
 use super::reader::{say, tell};
+use super::share::copy;
 use super::{Page, dom, with};
 use crate::app::App;
 use std::cell::RefCell;

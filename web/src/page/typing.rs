@@ -1,6 +1,6 @@
 //! The computer's keyboard: moving over the staff, playing, and what holds everywhere.
 
-use super::{act, computer_keys, dom, with};
+use super::{act, computer_keys, dom, projection, with};
 use crate::app::{App, Intent};
 use tastata::pitch::{Key, Pitch};
 use web_sys::{HtmlElement, KeyboardEvent};
@@ -14,7 +14,7 @@ pub(super) fn wire() {
 }
 
 fn on_staff(event: &KeyboardEvent) {
-    if event.ctrl_key() || event.meta_key() || event.alt_key() {
+    if is_shortcut(event) || projection::takes(event) {
         return;
     }
     match (event.key().as_str(), event.shift_key()) {
@@ -37,7 +37,7 @@ fn on_staff(event: &KeyboardEvent) {
 }
 
 fn on_keyboard(event: &KeyboardEvent) {
-    if event.ctrl_key() || event.meta_key() || event.alt_key() {
+    if is_shortcut(event) || projection::takes(event) {
         return;
     }
     let step = match event.key().as_str() {
@@ -64,6 +64,11 @@ fn on_keyboard(event: &KeyboardEvent) {
     }
     event.prevent_default();
     event.stop_propagation();
+}
+
+/// Whether the browser or the system may mean something by it.
+fn is_shortcut(event: &KeyboardEvent) -> bool {
+    event.ctrl_key() || event.meta_key() || event.alt_key()
 }
 
 fn anywhere(event: &KeyboardEvent) {

@@ -389,6 +389,7 @@ const TEXTS: &str = texts! {
     "set-pass": ["Hand it out: link and QR", "Distribuisci: collegamento e QR", "Austeilen: Link und QR", "Distribuer : lien et QR", "Repartir: enlace y QR"];
     "set-try": ["Try it as a student", "Prova come allievo", "Als Schüler ausprobieren", "Essayer comme élève", "Probar como alumno"];
     "set-clear": ["Begin a new set", "Comincia una serie nuova", "Neue Reihe beginnen", "Commencer une nouvelle série", "Empezar una serie nueva"];
+    "set-back": ["Bring back what was removed", "Riporta ciò che è stato tolto", "Entferntes zurückholen", "Ramener ce qui a été retiré", "Recuperar lo quitado"];
     "room-collect.label": ["Collect answers", "Raccogliere le risposte", "Antworten einsammeln", "Recueillir les réponses", "Recoger las respuestas"];
     "class-links.is": ["Answer links, one a line; a whole mail will do", "Collegamenti delle risposte, uno per riga; va bene anche un’intera e-mail", "Antwort-Links, einer je Zeile; auch eine ganze E-Mail geht", "Liens des réponses, un par ligne ; un courriel entier convient", "Enlaces de respuestas, uno por línea; vale un correo entero"];
     "class-read": ["Read them", "Leggi", "Lesen", "Lire", "Leer"];

@@ -68,6 +68,8 @@ pub struct Draft {
     pub set: Set,
     /// The exercise that is being changed, if any.
     pub changing: Option<usize>,
+    /// The set before something was taken out of it, until it is added to.
+    before: Option<Set>,
 }
 
 impl Draft {
@@ -79,7 +81,7 @@ impl Draft {
     /// The set that was kept; anything else is an empty one.
     pub fn resume(kept: &str) -> Draft {
         match files::open(kept) {
-            Ok(Linked::Set(set)) => Draft { set, changing: None },
+            Ok(Linked::Set(set)) => Draft { set, ..Draft::default() },
             _ => Draft::default(),
         }
     }
@@ -96,12 +98,14 @@ impl Draft {
             };
             let sketch = if same { old.sketch.clone() } else { new.sketch.clone() };
             *old = Exercise { sketch, ..new };
+            self.before = None;
             return true;
         }
         if self.set.exercises.len() >= MOST_EXERCISES {
             return false;
         }
         self.set.exercises.push(form.exercise(sketch));
+        self.before = None;
         true
     }
 
@@ -112,13 +116,35 @@ impl Draft {
         if at < self.set.exercises.len() && to < self.set.exercises.len() {
             self.set.exercises.swap(at, to);
             self.changing = None;
+            self.before = None;
         }
     }
 
     /// Takes an exercise out.
     pub fn remove(&mut self, at: usize) {
         if at < self.set.exercises.len() {
+            self.before = Some(self.set.clone());
             self.set.exercises.remove(at);
+            self.changing = None;
+        }
+    }
+
+    /// Begins a new set. The class reads it as it read the last.
+    pub fn begin_anew(&mut self) {
+        let new = Set { speech: self.set.speech, ..Set::default() };
+        self.before = Some(std::mem::replace(&mut self.set, new));
+        self.changing = None;
+    }
+
+    /// Whether what was last taken out can be brought back.
+    pub fn can_bring_back(&self) -> bool {
+        self.before.is_some()
+    }
+
+    /// Brings back what was last taken out: an exercise, or the whole set.
+    pub fn bring_back(&mut self) {
+        if let Some(before) = self.before.take() {
+            self.set = before;
             self.changing = None;
         }
     }

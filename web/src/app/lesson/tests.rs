@@ -164,6 +164,26 @@ fn a_set_is_ordered_changed_and_kept() {
 }
 
 #[test]
+fn what_is_taken_out_of_a_set_can_be_brought_back() {
+    let mut draft = Draft::default();
+    draft.put(&asking(Ask::Free), &sketch(BASS));
+    draft.put(&asking(Ask::Figures(Measure::Accepted)), &sketch(BASS));
+    draft.set.title = "Cadences".to_owned();
+    assert!(!draft.can_bring_back());
+    let whole = draft.set.clone();
+    draft.remove(0);
+    draft.bring_back();
+    assert_eq!(draft.set, whole);
+    draft.begin_anew();
+    assert!(draft.set.exercises.is_empty() && draft.set.title.is_empty());
+    draft.bring_back();
+    assert_eq!(draft.set, whole);
+    draft.begin_anew();
+    draft.put(&asking(Ask::Free), &sketch(BASS));
+    assert!(!draft.can_bring_back(), "what is new would be lost");
+}
+
+#[test]
 fn a_class_is_read_once_each_and_sorted() {
     let set = set_of(&[asking(Ask::Figures(Measure::Accepted))]);
     let link = |name: &str| {

@@ -2,10 +2,10 @@
 //! opened and copied.
 
 use super::super::audio::Follow;
-use super::super::controls::{chosen, press};
+use super::super::controls::{chosen, press, text_of};
 use super::super::reader::{lang, say, tell};
-use super::super::{Page, dom, with};
-use super::{pass, sheet};
+use super::super::{Page, dom, share, with};
+use super::sheet;
 use crate::app::{Against, Class, Desk, Review};
 use tastata::lesson::{Cell, Outcome, Row, SortBy, Status};
 use tastata::phrase;
@@ -52,7 +52,7 @@ pub(super) fn wire() {
         with(|page| {
             let class = &page.teaching.class;
             let text = words::class_csv(class.rows(), class.set(), lang());
-            pass::copy(text, "class-note", say(said::TABLE_COPIED));
+            share::copy(text, "class-note", say(said::TABLE_COPIED));
         });
     });
     dom::on_id("class-table", "click", |event: MouseEvent| {
@@ -91,8 +91,7 @@ fn take(files: &FileList) {
 }
 
 fn read_links() {
-    let text = dom::get::<HtmlTextAreaElement>("class-links").map(|field| field.value());
-    let text = text.unwrap_or_default();
+    let text = text_of("class-links");
     with(move |page| {
         page.teaching.class = Class::read(&text, &page.teaching.draft.set);
         page.sort_class();

@@ -30,6 +30,9 @@ pub(super) fn wire() {
             if let Some(work) = page.teaching.desk.work() {
                 work.next_hint();
                 thumb::fold(false);
+                if let Some(hint) = work.hints().last() {
+                    notice::announce(hint);
+                }
             }
             page.keep_work();
             page.show();
@@ -72,10 +75,9 @@ impl Page {
     fn turn(&mut self, by: i32) {
         let to = |at: usize| (at as i64 + i64::from(by)).max(0) as usize;
         match &mut self.teaching.desk {
-            Desk::Own => {}
+            Desk::Own | Desk::Practice(_) => {}
             Desk::Work(work) => work.go(to(work.at())),
             Desk::Review(review) => review.go(to(review.at())),
-            Desk::Practice(_) => {}
         }
         self.lay_out();
     }

@@ -1,13 +1,13 @@
 //! The form of one exercise: from the page's controls to the app's form and back.
 
-use super::super::controls::{press, value_of, value_of_select};
+use super::super::controls::{is_checked, press, text_of, value_of, value_of_select};
 use super::super::reader::{lang, say, tell};
 use super::super::{Page, dom, wishes, with};
 use super::sheet;
 use crate::app::{Desk, Form, MOST_EXERCISES};
 use std::cell::Cell;
 use tastata::bass::read_tonality;
-use tastata::frame::{Position, Rule, Strictness};
+use tastata::frame::{Rule, Strictness};
 use tastata::harmony::Cadence;
 use tastata::lesson::{
     Ask, Feedback, Hears, Measure, MotionLimit, Naming, Opens, Part, Parts, Telling, make,
@@ -24,12 +24,6 @@ const TELLING: [Telling; 3] = [Telling::InSteps, Telling::PlaceAlone, Telling::A
 const HEARS: [Hears; 3] = [Hears::Bass, Hears::OwnWork, Hears::Model];
 const OPENS: [Opens; 3] = [Opens::AfterHandIn, Opens::AfterTrying, Opens::Anytime];
 const MEASURES: [Measure; 3] = [Measure::Complete, Measure::Accepted, Measure::AsModel];
-const POSITIONS: [(&str, Option<Position>); 4] = [
-    ("any", None),
-    ("octave", Some(Position::Octave)),
-    ("third", Some(Position::Third)),
-    ("fifth", Some(Position::Fifth)),
-];
 const CADENCES: [(&str, Cadence); 3] =
     [("simple", Cadence::Simple), ("compound", Cadence::Compound), ("double", Cadence::Double)];
 const ASKS: [&str; 8] =
@@ -200,7 +194,7 @@ fn asked() -> Result<Vec<Ask>, String> {
                 Ask::Figures(measure.unwrap_or_default())
             }
             "soprano" => Ask::Soprano {
-                position: named("ask-position", &POSITIONS).flatten(),
+                position: named("ask-position", &wishes::POSITIONS).flatten(),
                 motions: match value_of_select("ask-motion").as_str() {
                     "any" => MotionLimit::Any,
                     _ => MotionLimit::ContraryOrTenths,
@@ -242,7 +236,7 @@ pub(super) fn fill_in(form: &Form) {
                 "figures"
             }
             Ask::Soprano { position, motions } => {
-                choose("ask-position", &POSITIONS, position);
+                choose("ask-position", &wishes::POSITIONS, position);
                 let motion = if *motions == MotionLimit::Any { "any" } else { "narrow" };
                 wishes::choose("ask-motion", motion);
                 "soprano"
@@ -309,18 +303,10 @@ fn put<T: PartialEq>(id: &str, list: &[T], it: T) {
     wishes::choose(id, &at.to_string());
 }
 
-fn is_checked(id: &str) -> bool {
-    dom::get::<HtmlInputElement>(id).is_some_and(|input| input.checked())
-}
-
 fn set_checked(id: &str, checked: bool) {
     if let Some(input) = dom::get::<HtmlInputElement>(id) {
         input.set_checked(checked);
     }
-}
-
-fn text_of(id: &str) -> String {
-    dom::get::<HtmlTextAreaElement>(id).map(|text| text.value()).unwrap_or_default()
 }
 
 fn set_text_of(id: &str, value: &str) {

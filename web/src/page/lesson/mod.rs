@@ -17,7 +17,6 @@ mod thumb;
 
 use super::reader::{self, say};
 pub(super) use desk::{show, task};
-pub(super) use pass::copy;
 
 use super::{Page, dom, notice, shelf, store};
 use crate::app::{App, Class, Desk, Draft, Intent, Keys, Play, PutBy, Reader, Review, Work};

@@ -4,17 +4,14 @@
 
 use super::super::controls::{press, value_of};
 use super::super::reader::{lang, say, tell};
-use super::super::{Page, dom, notice, shelf, store, take, with};
+use super::super::{Page, dom, notice, share, shelf, store, take, with};
 use crate::app::Desk;
 use js_sys::{Function, Object, Reflect};
 use tastata::files;
 use tastata::words;
 use tastata::words::page::said;
 use wasm_bindgen::JsCast;
-use wasm_bindgen_futures::{JsFuture, spawn_local};
-use web_sys::{
-    Clipboard, Element, Event, HtmlDialogElement, HtmlInputElement, HtmlTextAreaElement,
-};
+use web_sys::{Element, Event, HtmlInputElement, HtmlTextAreaElement};
 
 const TEACHER: &str = "tastata.teacher";
 
@@ -36,20 +33,10 @@ pub(super) struct Passing {
 
 pub(super) fn wire() {
     press("pass-make", || with(Page::make_link));
-    press("pass-copy", || {
-        let text = dom::get::<HtmlTextAreaElement>("pass-link");
-        if let Some(text) = text {
-            text.select();
-            copy(text.value(), "pass-note", say(said::LINK_COPIED));
-        }
-    });
-    press("pass-share", share);
-    press("pass-large", || {
-        if let Some(dialog) = dom::get::<HtmlDialogElement>("qr-large") {
-            let _ = dialog.show_modal();
-        }
-    });
-    press("qr-large-close", || close("qr-large"));
+    press("pass-copy", || share::copy_link("pass-link", "pass-note"));
+    press("pass-share", send);
+    press("pass-large", || dom::open_sheet("qr-large"));
+    press("qr-large-close", || dom::close_sheet("qr-large"));
     press("pass-save", || {
         with(|page| {
             if let Ok(svg) = files::qr_svg(&store::address(&page.teaching.passing.link)) {
@@ -59,10 +46,7 @@ pub(super) fn wire() {
     });
     press("pass-page", || {
         with(|page| {
-            let html = store::page_with(&page.teaching.passing.link);
-            let saved =
-                html.and_then(|html| take::download("tastata.html", "text/html", html.as_bytes()));
-            if saved.is_none() {
+            if share::save_page(&page.teaching.passing.link).is_none() {
                 dom::set_text("pass-note", say(said::COULD_NOT_SAVE));
             }
         });
@@ -77,7 +61,7 @@ pub(super) fn wire() {
             }
         });
     });
-    press("pass-close", || close("pass"));
+    press("pass-close", || dom::close_sheet("pass"));
 }
 
 impl Page {
@@ -110,9 +94,7 @@ impl Page {
         if let Some(input) = dom::get::<HtmlInputElement>("pass-name") {
             input.set_value(name);
         }
-        if let Some(dialog) = dom::get::<HtmlDialogElement>("pass") {
-            let _ = dialog.show_modal();
-        }
+        dom::open_sheet("pass");
     }
 
     fn make_link(&mut self) {
@@ -172,32 +154,13 @@ fn show_link(link: &str) {
     }
 }
 
-/// Puts a text on the clipboard and says so.
-pub(in super::super) fn copy(text: String, note: &'static str, done: &'static str) {
-    let clipboard = dom::window().and_then(|window| {
-        let value = Reflect::get(&window.navigator(), &"clipboard".into()).ok()?;
-        value.dyn_into::<Clipboard>().ok()
-    });
-    let Some(clipboard) = clipboard else {
-        dom::set_text(note, say(said::COPY_BY_HAND));
-        return;
-    };
-    spawn_local(async move {
-        let said = match JsFuture::from(clipboard.write_text(&text)).await {
-            Ok(_) => done,
-            Err(_) => say(said::COPY_REFUSED),
-        };
-        dom::set_text(note, said);
-    });
-}
-
 /// The device's own way of sending, where it has one.
 fn sharing() -> Option<Function> {
     let navigator = dom::window()?.navigator();
     Reflect::get(&navigator, &"share".into()).ok()?.dyn_into().ok()
 }
 
-fn share() {
+fn send() {
     let (Some(send), Some(window)) = (sharing(), dom::window()) else { return };
     let data = Object::new();
     let url = dom::get::<HtmlTextAreaElement>("pass-link").map(|it| it.value()).unwrap_or_default();
@@ -206,11 +169,5 @@ fn share() {
     // A person who thinks better of it has done no wrong; nothing is said.
     if send.call1(&window.navigator(), &data).is_err() {
         notice::say(say(said::SHARE_REFUSED));
-    }
-}
-
-fn close(id: &str) {
-    if let Some(dialog) = dom::get::<HtmlDialogElement>(id) {
-        dialog.close();
     }
 }

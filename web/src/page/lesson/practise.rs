@@ -10,7 +10,7 @@ use tastata::lesson::drill::{Grade, KeyOrder};
 use tastata::reading::read;
 use tastata::words;
 use tastata::words::page::said;
-use web_sys::{Element, HtmlDialogElement, MouseEvent};
+use web_sys::{Element, MouseEvent};
 
 const DECK: &str = "tastata.deck";
 const DAY: f64 = 86_400_000.0;
@@ -23,6 +23,17 @@ const ORDERS: [KeyOrder; 5] = [
     KeyOrder::Shuffled(0),
 ];
 
+/// The desk's buttons that only practising shows.
+const ONLY_HERE: [&str; 7] = [
+    "desk-again",
+    "desk-show",
+    "desk-known",
+    "desk-barely",
+    "desk-missed",
+    "desk-next",
+    "desk-meet",
+];
+
 pub(super) fn fill() {
     for (i, order) in ORDERS.into_iter().enumerate() {
         wishes::option("practise-order", &i.to_string(), words::key_order(order, lang()));
@@ -30,6 +41,11 @@ pub(super) fn fill() {
 }
 
 pub(super) fn wire() {
+    wire_sheet();
+    wire_desk();
+}
+
+fn wire_sheet() {
     press("practise", open);
     press("practise-here", || {
         super::super::share::close();
@@ -76,6 +92,9 @@ pub(super) fn wire() {
             });
         });
     }
+}
+
+fn wire_desk() {
     dom::on_id("desk-choices", "click", |event: MouseEvent| {
         let button = dom::closest(&event, "[data-choice]");
         let choice = button.and_then(|it| dom::data_number(&it, "data-choice"));
@@ -129,9 +148,7 @@ pub(super) fn wire() {
 }
 
 fn open() {
-    if let Some(dialog) = dom::get::<HtmlDialogElement>("practise-sheet") {
-        let _ = dialog.show_modal();
-    }
+    dom::open_sheet("practise-sheet");
     let kept = shelf::read(DECK).unwrap_or_default();
     let due = tastata::lesson::drill::Deck::read(&kept).due(today()).len();
     let said = if kept.trim().is_empty() {
@@ -143,9 +160,7 @@ fn open() {
 }
 
 fn close() {
-    if let Some(dialog) = dom::get::<HtmlDialogElement>("practise-sheet") {
-        dialog.close();
-    }
+    dom::close_sheet("practise-sheet");
 }
 
 /// The day where the person is, counted from 1970 on.
@@ -286,16 +301,9 @@ pub(super) fn show(practice: &Practice, play: Option<&Play>) {
         "desk-send-back",
         "desk-before",
         "desk-after",
-        "desk-again",
-        "desk-show",
-        "desk-known",
-        "desk-barely",
-        "desk-missed",
-        "desk-next",
-        "desk-meet",
         "desk-play",
     ];
-    for id in hidden {
+    for id in hidden.iter().chain(&ONLY_HERE) {
         dom::set_hidden(id, true);
     }
     match practice {
@@ -396,15 +404,7 @@ pub(super) fn choices(names: &[String], chosen: Option<usize>, answer: usize) {
 /// Takes away what only practising shows.
 pub(super) fn hide() {
     choices(&[], None, 0);
-    for id in [
-        "desk-again",
-        "desk-show",
-        "desk-known",
-        "desk-barely",
-        "desk-missed",
-        "desk-next",
-        "desk-meet",
-    ] {
+    for id in ONLY_HERE {
         dom::set_hidden(id, true);
     }
     for id in ["desk-before", "desk-after"] {

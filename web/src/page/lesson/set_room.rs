@@ -62,11 +62,16 @@ pub(super) fn wire() {
     });
     press("set-clear", || {
         with(|page| {
-            // A teacher's class reads the next set as it read the last.
-            let speech = page.teaching.draft.set.speech;
-            page.teaching.draft = Draft::default();
-            page.teaching.draft.set.speech = speech;
+            page.teaching.draft.begin_anew();
             page.keep_draft();
+            dom::focus("#set-back");
+        });
+    });
+    press("set-back", || {
+        with(|page| {
+            page.teaching.draft.bring_back();
+            page.keep_draft();
+            dom::focus("#set-pass");
         });
     });
 }
@@ -86,7 +91,18 @@ impl Page {
             }
         }
         self.keep_draft();
+        // The list is new; the next press should find its button under the focus.
+        match deed {
+            "up" => dom::focus(&button_of(deed, at.saturating_sub(1))),
+            "down" => dom::focus(&button_of(deed, at + 1)),
+            "remove" => dom::focus("#set-back"),
+            _ => {}
+        }
     }
+}
+
+fn button_of(deed: &str, at: usize) -> String {
+    format!("#set-list [data-deed='{deed}'][data-at='{at}']")
 }
 
 pub(super) fn show(draft: &Draft) {
@@ -100,6 +116,7 @@ pub(super) fn show(draft: &Draft) {
     for id in ["set-pass", "set-try", "set-clear"] {
         super::super::controls::enable(id, !exercises.is_empty());
     }
+    dom::set_hidden("set-back", !draft.can_bring_back());
     if let Some(input) = dom::get::<HtmlInputElement>("set-title")
         && !dom::has_focus("set-title")
     {

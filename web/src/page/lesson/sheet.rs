@@ -4,14 +4,14 @@ use super::super::controls::press;
 use super::super::{Page, dom, shelf, with};
 use super::{collect, form, set_room};
 use crate::app::Draft;
-use web_sys::{Element, HtmlDialogElement, MouseEvent};
+use web_sys::{Element, MouseEvent};
 
 const DRAFT: &str = "tastata.set";
 const ROOMS: [&str; 3] = ["make", "set", "collect"];
 
 /// The set in the making that this browser keeps.
 pub(super) fn kept() -> Draft {
-    Draft::resume(&shelf::read(DRAFT).unwrap_or_default())
+    Draft::resume(&shelf::read_shared(DRAFT).unwrap_or_default())
 }
 
 pub(super) fn wire() {
@@ -46,17 +46,17 @@ pub(super) fn enter(room: &str) {
 
 /// Closes the sheet.
 pub(super) fn close() {
-    if let Some(dialog) = dom::get::<HtmlDialogElement>("teach-sheet") {
-        dialog.close();
-    }
+    dom::close_sheet("teach-sheet");
 }
 
 impl Page {
     pub(super) fn open_teaching(&mut self) {
-        self.show_teaching();
-        if let Some(dialog) = dom::get::<HtmlDialogElement>("teach-sheet") {
-            let _ = dialog.show_modal();
+        // What another tab has made of the set meanwhile must not be written over.
+        if let Some(kept) = shelf::news(DRAFT) {
+            self.teaching.draft = Draft::resume(&kept);
         }
+        self.show_teaching();
+        dom::open_sheet("teach-sheet");
     }
 
     /// Shows what the sheet's rooms hold.
@@ -69,6 +69,8 @@ impl Page {
     /// Keeps the set in the making and shows it.
     pub(super) fn keep_draft(&self) {
         shelf::write(DRAFT, &self.teaching.draft.kept());
+        // Looked at again, for the browser may have refused to keep it.
+        let _ = shelf::read_shared(DRAFT);
         self.show_teaching();
     }
 }
