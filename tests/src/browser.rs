@@ -281,20 +281,29 @@ impl Browser {
     }
 
     /// The middle of the first element that matches `selector`, scrolled into view and at rest.
+    /// Music far from the window is not there: for it the staff is gone back to.
     pub fn middle(&self, selector: &str) -> Result<(f64, f64)> {
         let mut before = None;
         for _ in 0..40 {
             let now = self.middle_now(selector)?;
-            if before == Some(now) {
-                return Ok(now);
+            if let Some(middle) = now
+                && before == now
+            {
+                return Ok(middle);
             }
-            before = Some(now);
+            if now.is_none() && selector.starts_with("#staff ") {
+                self.run("document.getElementById('staff')?.scrollIntoView();", &json!([]))?;
+            }
+            before = now;
             std::thread::sleep(Duration::from_millis(40));
         }
-        bail!("{}: {selector} does not come to rest", self.engine.name())
+        match before {
+            Some(_) => bail!("{}: {selector} does not come to rest", self.engine.name()),
+            None => bail!("{}: the page has no {selector}", self.engine.name()),
+        }
     }
 
-    fn middle_now(&self, selector: &str) -> Result<(f64, f64)> {
+    fn middle_now(&self, selector: &str) -> Result<Option<(f64, f64)>> {
         let found = self.run(
             "const found = document.querySelector(arguments[0]);
              if (!found) return null;
@@ -309,10 +318,7 @@ impl Browser {
              return middle();",
             &json!([selector]),
         )?;
-        match (found[0].as_f64(), found[1].as_f64()) {
-            (Some(x), Some(y)) => Ok((x, y)),
-            _ => bail!("{}: the page has no {selector}", self.engine.name()),
-        }
+        Ok(found[0].as_f64().zip(found[1].as_f64()))
     }
 
     /// Chooses `file` in the file field that matches `selector`.

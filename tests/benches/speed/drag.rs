@@ -34,9 +34,12 @@ const DRAG: &str = "
     await new Promise(requestAnimationFrame);
     tastata.timing = [];
     const before = performance.now();
+    // Asked for first, so that it comes when the frame is made, and not after what the step has
+    // left for later turns.
+    const picture = rendered();
     send('pointermove', dy);
     const script = performance.now() - before;
-    await rendered();
+    await picture;
     const whole = performance.now() - before;
     if (tastata.timing.length) steps.push({ whole, script, parts: tastata.timing });
     await new Promise(done => setTimeout(done, 40));
