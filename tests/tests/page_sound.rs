@@ -180,7 +180,8 @@ fn a_key_pressed_many_times_is_no_louder_than_once() -> Result<()> {
     let once = number(&press(1)?)?;
     let often = number(&press(40)?)?;
     println!("a key peaks at {once:.3}, pressed forty times at {often:.3}");
-    ensure!(once > 0.01 && often < 2.0 * once, "{often} instead of {once}");
+    // The new sound and what is left of the one before; undamped, all forty would ring.
+    ensure!(once > 0.01 && often < 3.0 * once, "{often} instead of {once}");
     browser.wait_for("peak() < 1e-4")?;
     quiet(&browser)
 }
