@@ -98,43 +98,34 @@ pub enum Chords {
     Read(Version),
 }
 
-/// How far they agree with what was figured, over the figured notes.
-pub fn agreement(figured: &Figured, chords: Chords) -> Score {
-    let (given, mut bare) = (sketch(figured, false), sketch(figured, true));
-    if let Chords::Read(version) = chords {
-        bare.harmony.version = version;
-    }
-    let (theirs, ours) = (harmonise(&given), harmonise(&bare));
+/// How far they agree with what was figured, over the figured notes of some basses.
+pub fn agreement(basses: &[Figured], chords: Chords) -> Score {
     let mut score = Score::default();
-    for (at, note) in given.notes.iter().enumerate() {
-        let Some(figures) = &note.figures else { continue };
-        // A dash says that the chord before goes on.
-        if figures.stages() == [Stage::Hold] {
-            continue;
+    for figured in basses {
+        let (given, mut bare) = (sketch(figured, false), sketch(figured, true));
+        if let Chords::Read(version) = chords {
+            bare.harmony.version = version;
         }
-        let bass = note.pitch.class();
-        let Guess { figure, root } = guess(&theirs, at);
-        let event =
-            Event { bass, figure, root, tonality: theirs.home, classes: Vec::new(), at: 0.0 };
-        let guess = match chords {
-            Chords::Plain => Guess { figure: Figure::Triad, root: bass },
-            Chords::Read(_) => guess(&ours, at),
-        };
-        score.add(&Piece { name: String::new(), events: vec![event] }, &[guess]);
+        let (theirs, ours) = (harmonise(&given), harmonise(&bare));
+        let mut piece = Piece { name: figured.source.to_owned(), events: Vec::new() };
+        let mut guesses = Vec::new();
+        for (at, note) in given.notes.iter().enumerate() {
+            let Some(figures) = &note.figures else { continue };
+            // A dash says that the chord before goes on.
+            if figures.stages() == [Stage::Hold] {
+                continue;
+            }
+            let (bass, tonality) = (note.pitch.class(), theirs.home);
+            let Guess { figure, root } = guess(&theirs, at);
+            piece.events.push(Event { bass, figure, root, tonality, classes: Vec::new(), at: 0.0 });
+            guesses.push(match chords {
+                Chords::Plain => Guess { figure: Figure::Triad, root: bass },
+                Chords::Read(_) => guess(&ours, at),
+            });
+        }
+        score.add(&piece, &guesses);
     }
     score
-}
-
-/// The agreement over the whole collection.
-pub fn all(chords: Chords) -> Score {
-    let mut all = Score::default();
-    for score in FIGURED.iter().map(|figured| agreement(figured, chords)) {
-        all.notes += score.notes;
-        all.exact += score.exact;
-        all.class += score.class;
-        all.root += score.root;
-    }
-    all
 }
 
 /// The agreement as lines of a table: bass, chords, figured notes, exact, class, root.
@@ -155,9 +146,11 @@ pub fn table() -> Vec<String> {
     };
     let named = |figured: &'static Figured| figured.source.split(" (").next().unwrap_or_default();
     let usual = Chords::Read(Version::Campion);
-    let of = |figured| line(named(figured), usual, agreement(figured, usual));
+    let of = |bass: &'static Figured| {
+        line(named(bass), usual, agreement(std::slice::from_ref(bass), usual))
+    };
     let versions = Version::ALL.into_iter().map(Chords::Read);
     let together = std::iter::once(Chords::Plain).chain(versions);
-    let together = together.map(|chords| line("all three", chords, all(chords)));
+    let together = together.map(|chords| line("all three", chords, agreement(&FIGURED, chords)));
     FIGURED.iter().map(of).chain(together).collect()
 }

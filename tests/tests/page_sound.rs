@@ -177,11 +177,14 @@ fn a_key_pressed_many_times_is_no_louder_than_once() -> Result<()> {
         ))
     };
     browser.wait_for("document.getElementById('k60') !== null")?;
-    let once = number(&press(1)?)?;
+    // The loudest of a few: a busy machine may look at one press only after its first moment.
+    let mut once: f64 = 0.0;
+    for _ in 0..4 {
+        once = once.max(number(&press(1)?)?);
+    }
     let often = number(&press(40)?)?;
     println!("a key peaks at {once:.3}, pressed forty times at {often:.3}");
-    // The new sound and what is left of the one before; undamped, all forty would ring.
-    ensure!(once > 0.01 && often < 3.0 * once, "{often} instead of {once}");
+    ensure!(once > 0.01 && often < 2.0 * once, "{often} instead of {once}");
     browser.wait_for("peak() < 1e-4")?;
     quiet(&browser)
 }
