@@ -39,6 +39,8 @@ const EAR: &str = "
       source.start = (when, offset = 0) => {
         slice.from = when;
         slice.to = when + source.buffer.duration - offset;
+        slice.begin = when - offset;
+        slice.buffer = source.buffer;
         slice.samples = source.buffer.getChannelData(0);
         slice.peak = source.buffer.getChannelData(0).reduce((peak, x) => Math.max(peak, Math.abs(x)), 0);
         start.call(source, when, offset);
@@ -186,6 +188,60 @@ fn a_key_pressed_many_times_is_no_louder_than_once() -> Result<()> {
     println!("a key peaks at {once:.3}, pressed forty times at {often:.3}");
     ensure!(once > 0.01 && often < 2.0 * once, "{often} instead of {once}");
     browser.wait_for("peak() < 1e-4")?;
+    quiet(&browser)
+}
+
+/// A key struck again while its sound is still being worked out sounds as it does when all is known: to its
+/// end, without a hole, and nothing of it is worked out twice.
+#[test]
+fn a_key_struck_again_while_it_rings_sounds_to_its_end() -> Result<()> {
+    if Engine::asked().is_skipped() {
+        return Ok(());
+    }
+    let browser = start(0, 0.0)?;
+    browser.wait_for("document.getElementById('k60') !== null")?;
+    let strikes = browser.run_async(
+        "const key = document.getElementById('k60'), r = key.getBoundingClientRect();
+         const at = { bubbles: true, cancelable: true, pointerId: 1, isPrimary: true, button: 0,
+           pointerType: 'mouse', clientX: r.x + r.width / 2, clientY: r.y + r.height * 0.9 };
+         const press = async wait => {
+           key.dispatchEvent(new PointerEvent('pointerdown', { ...at, buttons: 1 }));
+           key.dispatchEvent(new PointerEvent('pointerup', at));
+           await new Promise(done => setTimeout(done, wait));
+         };
+         const settled = async () => {
+           for (let before = -1; before !== heard.slices.length;) {
+             before = heard.slices.length;
+             await new Promise(done => setTimeout(done, 1000));
+           }
+         };
+         await press(150);
+         await press(0);
+         await settled();
+         await press(0);
+         await settled();
+         const strikes = [...new Set(heard.slices.map(it => it.out))]
+           .map(out => heard.slices.filter(it => it.out === out));
+         return strikes.map(slices => ({
+           seconds: slices.reduce((sum, it) => sum + it.buffer.duration, 0),
+           known: slices.filter(it => strikes.at(-1).some(last => last.buffer === it.buffer)).length,
+           slices: slices.length,
+           // A late slice leaves out its beginning, and all keep their places.
+           holes: slices.slice(1).filter((it, i) =>
+             Math.abs(it.begin - slices[i].begin - slices[i].buffer.duration) > 1e-4).length,
+         }));",
+    )?;
+    let strikes = strikes.as_array().context("No strikes came")?;
+    ensure!(strikes.len() == 3, "{strikes:?}");
+    for strike in strikes {
+        let of = |name: &str| number(&strike[name]);
+        ensure!(of("holes")? == 0.0, "A hole: {strikes:?}");
+        ensure!(of("known")? == of("slices")?, "Worked out twice: {strikes:?}");
+    }
+    // The first may be cut off by the second.
+    for strike in strikes.iter().skip(1) {
+        ensure!(number(&strike["seconds"])? > 1.7, "Not to the end: {strikes:?}");
+    }
     quiet(&browser)
 }
 

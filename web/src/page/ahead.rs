@@ -38,7 +38,8 @@ pub(super) fn scrolled() {
     pause::later(&then, STILL_MS);
 }
 
-fn go_on() {
+/// Turn by turn all is drawn that is to be drawn and is not.
+pub(super) fn go_on() {
     if !WAITS.replace(true) {
         pause::after_the_frame(|page| {
             WAITS.set(false);

@@ -12,6 +12,11 @@ pub(super) fn document() -> Option<Document> {
     window()?.document()
 }
 
+/// Milliseconds on a clock that only goes forward; 0 where the browser has none.
+pub(super) fn milliseconds() -> f64 {
+    window().and_then(|it| it.performance()).map_or(0.0, |clock| clock.now())
+}
+
 /// The element that holds all others.
 pub(super) fn root() -> Option<Element> {
     document()?.document_element()

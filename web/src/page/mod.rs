@@ -235,7 +235,7 @@ impl Page {
     fn show_music(&mut self, extent: Extent) {
         let timing = Timing::open();
         // A window is not made wider while a finger drags.
-        if extent == Extent::Whole {
+        if extent != Extent::Touched {
             self.keyboard.measure();
         }
         timing.of("staff", || self.staff.show(&self.app, extent));

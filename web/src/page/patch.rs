@@ -22,14 +22,20 @@ impl Pieces {
     }
 
     /// Brings an element that holds these pieces to what `new` makes: a piece that stands where
-    /// it stood is mended, one that has moved is parsed and drawn anew.
-    pub(super) fn patch(&mut self, element: &Element, new: &str) {
+    /// it stood is mended, one that has moved is parsed and drawn anew. Mends no further once
+    /// `goes_on` says no; says whether all is done.
+    pub(super) fn patch(
+        &mut self,
+        element: &Element,
+        new: &str,
+        goes_on: impl Fn() -> bool,
+    ) -> bool {
         let after = pieces(new);
         if element.children().length() as usize != self.0.len() {
             // Something else has been there.
             element.set_inner_html(new);
             self.0 = owned(&after);
-            return;
+            return true;
         }
         if self.0.len() == after.len() {
             let moved = self.0.iter().zip(&after).map(|(old, new)| old != new && !stays(old, new));
@@ -37,14 +43,14 @@ impl Pieces {
             for (from, to) in runs(moved).into_iter().rev() {
                 self.replace(element, from..to, after.get(from..to).unwrap_or_default());
             }
-            self.mend(element, after.into_iter().enumerate());
-            return;
+            return self.mend(element, after.into_iter().enumerate(), goes_on);
         }
         let head = common(self.0.iter().zip(&after));
         let rest = self.0.len().min(after.len()) - head;
         let tail = common(self.0.iter().rev().zip(after.iter().rev()).take(rest));
         let come = after.get(head..after.len() - tail).unwrap_or_default();
         self.replace(element, head..self.0.len() - tail, come);
+        true
     }
 
     /// Puts others in the place of some pieces.
@@ -71,21 +77,30 @@ impl Pieces {
         let Some(places) = pieces(new).into_iter().map(place).collect::<Option<Vec<_>>>() else {
             return false;
         };
-        self.mend(element, places.into_iter());
-        true
+        self.mend(element, places.into_iter(), || true)
     }
 
-    /// Brings the pieces of these numbers to others.
-    fn mend<'a>(&mut self, element: &Element, new: impl Iterator<Item = (usize, &'a str)>) {
+    /// Brings the pieces of these numbers to others, while `goes_on` says so; says whether all
+    /// is done.
+    fn mend<'a>(
+        &mut self,
+        element: &Element,
+        new: impl Iterator<Item = (usize, &'a str)>,
+        goes_on: impl Fn() -> bool,
+    ) -> bool {
         let children = element.children();
         for (i, new) in new {
             if let Some(old) = self.0.get_mut(i).filter(|old| *old != new)
                 && let Some(child) = children.item(i as u32)
             {
+                if !goes_on() {
+                    return false;
+                }
                 mend(&child, old, new);
                 new.clone_into(old);
             }
         }
+        true
     }
 }
 

@@ -1,9 +1,9 @@
 //! When what a drag changes is done. At each step: the reading in brief, and the picture of
-//! what is under the finger. Once the finger is slow: the rest of what is seen, system by
-//! system. Once it pauses: the full reading and the whole staff; then keeping the sketch and
-//! all that stands beside the music. Each is a turn of its own, so that a finger that goes on
-//! finds the page free, and what is left is dropped for what the next step leaves. A finger
-//! that lifts has all of it at once.
+//! what is under the finger. Once the finger is slow: the rest of what is seen, in short turns.
+//! Once it pauses: the full reading and where everything stands; then keeping the sketch and
+//! all that stands beside the music, and the staff, system by system. Each is a turn of its
+//! own, so that a finger that goes on finds the page free, and what is left is dropped for what
+//! the next step leaves. A finger that lifts has all of it at once.
 
 use super::staff::Extent;
 use super::{Page, dom, with};
@@ -38,12 +38,21 @@ pub(super) fn wait() {
     STEPS.set(step);
     unless_another(step, SLOW_MS, move |page| {
         for system in page.staff.seen() {
-            unless_another(step, 0, move |page| page.show_system(system));
+            show_in_turns(step, system);
         }
     });
     unless_another(step, PAUSE_MS, move |page| {
-        if page.read_up() {
+        if page.read_up(Extent::Places) {
             unless_another(step, 0, Page::keep_and_tell);
+        }
+    });
+}
+
+/// Draws what a drag has changed in a system, turn by turn.
+fn show_in_turns(step: u32, system: usize) {
+    unless_another(step, 0, move |page| {
+        if page.app.is_brief() && !page.staff.bring_on(&page.app, system) {
+            show_in_turns(step, system);
         }
     });
 }
@@ -74,25 +83,19 @@ impl Page {
         }
     }
 
-    /// Draws what a drag has changed in a system.
-    fn show_system(&mut self, system: usize) {
-        if self.app.is_brief() {
-            self.staff.show(&self.app, Extent::System(system));
-        }
-    }
-
-    /// Reads in full and draws the staff; says whether there was anything left for later.
-    fn read_up(&mut self) -> bool {
+    /// Reads in full and draws as much of the staff; says whether there was anything left for
+    /// later.
+    fn read_up(&mut self, extent: Extent) -> bool {
         let read = self.app.read_up();
         if read {
-            self.show_music(Extent::Whole);
+            self.show_music(extent);
         }
         read || self.owes
     }
 
     /// Keeps, reads and shows all that a drag has left for later.
     pub(super) fn settle_up(&mut self) {
-        if self.read_up() {
+        if self.read_up(Extent::Whole) {
             self.keep_and_tell();
         }
     }

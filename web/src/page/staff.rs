@@ -22,6 +22,8 @@ const MARGIN: f64 = 900.0;
 const LEAP: f64 = 500.0;
 /// How far beyond it systems are drawn plainly, ahead of who scrolls.
 const AHEAD: f64 = 1800.0;
+/// Milliseconds in which a turn changes what differs in a system.
+const TURN_MS: f64 = 4.0;
 /// Beyond this they are taken away again.
 const FAR: f64 = 6000.0;
 
@@ -44,6 +46,8 @@ pub(super) struct StaffView {
 struct Drawn {
     /// What of it is in the document.
     pieces: Pieces,
+    /// Where its staves and columns stand there.
+    stands: Option<(Room, f64)>,
     /// Whether that is how it was last laid out.
     painted: bool,
     /// Whether it is at least what was last laid out, plainly.
@@ -63,8 +67,8 @@ struct Drawn {
 pub(super) enum Extent {
     /// The chosen chord, and the marks of faults in its system: what is under the finger.
     Touched,
-    /// The system of this index.
-    System(usize),
+    /// Where everything stands; what has moved is drawn in turns.
+    Places,
     /// All.
     Whole,
 }
@@ -85,15 +89,19 @@ impl StaffView {
         // Nothing is measured while a finger drags: a window that is made wider shows all anew.
         let held = match extent {
             Extent::Touched => self.show_touched(app),
-            Extent::System(i) => self.paint(app, i..i + 1),
-            Extent::Whole => false,
+            Extent::Places | Extent::Whole => false,
         };
         let Some(element) = dom::get::<HtmlElement>("staff").filter(|_| !held) else { return };
         // All that must be measured is measured before anything is changed.
         let width = f64::from(element.client_width());
         let top = element.get_bounding_client_rect().top();
         if width >= 1.0 {
-            self.show_whole(app, &element, width, top);
+            self.lay_out_all(app, &element, width);
+            match extent {
+                Extent::Places => ahead::go_on(),
+                _ => self.fill_from(app, top, if app.is_brief() { 0.0 } else { MARGIN }),
+            }
+            self.turn_to(app);
         }
     }
 
@@ -109,8 +117,8 @@ impl StaffView {
         first..last + 1
     }
 
-    /// Draws all systems that differ.
-    fn show_whole(&mut self, app: &App, element: &HtmlElement, width: f64, top: f64) {
+    /// Lays all systems out.
+    fn lay_out_all(&mut self, app: &App, element: &HtmlElement, width: f64) {
         dom::set_hidden("empty", !app.sketch().notes.is_empty());
         // Fitting the whole piece is no work for the steps of a drag.
         if !app.is_brief() {
@@ -129,10 +137,14 @@ impl StaffView {
         for (i, system) in drawing.systems.into_iter().enumerate() {
             self.take(i, system, app.view().speech);
         }
-        self.fill_from(app, top, if app.is_brief() { 0.0 } else { MARGIN });
-        if look.selected != self.shown_chord {
-            self.shown_chord = look.selected;
-            self.reveal(look.selected);
+    }
+
+    /// Brings the chosen chord into view where another was chosen before, and marks what sounds.
+    fn turn_to(&mut self, app: &App) {
+        let chosen = app.selected_chord();
+        if chosen != self.shown_chord {
+            self.shown_chord = chosen;
+            self.reveal(chosen);
         }
         let cursor = self.cursor.take();
         self.follow(app, cursor);
@@ -155,8 +167,7 @@ impl StaffView {
         let markup = std::mem::take(&mut system.svg);
         let mended = self.systems.get_mut(index).is_some_and(|slot| {
             // Where the staves move, everything moves with them.
-            let lies = slot.places.as_ref().is_some_and(|before| lies(before) == lies(&system));
-            lies && slot.mend(index, &markup, system)
+            slot.stands == Some(stands(&system)) && slot.mend(index, &markup, system)
         });
         mended || self.paint(app, index..index + 1)
     }
@@ -167,11 +178,20 @@ impl StaffView {
         for i in systems {
             let Some(markup) = self.lay_out(app, i) else { return false };
             if let Some(slot) = self.systems.get_mut(i) {
-                slot.put(i, &markup);
-                slot.painted = true;
+                slot.painted = slot.put(i, &markup, || true);
             }
         }
         true
+    }
+
+    /// Brings a system to what a drag has made of it, as far as one comes in a short turn; says
+    /// whether nothing is left.
+    pub(super) fn bring_on(&mut self, app: &App, i: usize) -> bool {
+        let Some(markup) = self.lay_out(app, i) else { return true };
+        let Some(slot) = self.systems.get_mut(i) else { return true };
+        let begun = dom::milliseconds();
+        slot.painted = slot.put(i, &markup, || dom::milliseconds() - begun < TURN_MS);
+        slot.painted
     }
 
     /// Lays a system out where it stands and gives its markup; none where its columns are no
@@ -296,7 +316,7 @@ impl StaffView {
     /// Paints a system as it is seen, to be painted whole later.
     fn paint_plain(&mut self, app: &App, i: usize) -> Option<()> {
         let markup = plain(&self.lay_out(app, i)?);
-        self.systems.get_mut(i)?.put(i, &markup);
+        self.systems.get_mut(i)?.put(i, &markup, || true);
         Some(())
     }
 
@@ -420,36 +440,41 @@ impl Drawn {
         if let Some(holder) = holder(index) {
             dom::clear(&holder);
         }
-        self.pieces = Pieces::default();
+        (self.pieces, self.stands) = (Pieces::default(), None);
         (self.painted, self.fresh) = (false, false);
     }
 
-    /// Brings the document to this markup of the system.
-    fn put(&mut self, index: usize, markup: &str) {
-        let (Some(holder), Some(system)) = (holder(index), &self.places) else { return };
+    /// Brings the document to this markup of the system, while `goes_on` says so where nothing
+    /// stands elsewhere than it stood; says whether that is done.
+    fn put(&mut self, index: usize, markup: &str, goes_on: impl Fn() -> bool) -> bool {
+        let (Some(holder), Some(system)) = (holder(index), &self.places) else { return true };
         let (width, height) = (system.width, system.height + self.band);
-        self.fresh = true;
+        let stands = Some(stands(system));
+        let stood = std::mem::replace(&mut self.stands, stands);
         let view_box = format!("0 -{} {width:.2} {height:.2}", self.band);
         let label = tell(said::SYSTEM, [&(index + 1)]);
-        match holder.first_element_child() {
+        self.fresh = match holder.first_element_child() {
             Some(svg) => {
                 dom::set_attr(&svg, "viewBox", &view_box);
                 dom::set_attr(&svg, "aria-label", &label);
-                self.pieces.patch(&svg, markup);
+                let moved = stood != self.stands;
+                self.pieces.patch(&svg, markup, || moved || goes_on())
             }
             None => {
                 holder.set_inner_html(&format!(
                     "<svg viewBox=\"{view_box}\" role=\"img\" aria-label=\"{label}\">{markup}</svg>"
                 ));
                 self.pieces = Pieces::of(markup);
+                true
             }
-        }
+        };
+        self.fresh
     }
 }
 
-/// Where the staves and figures of a system lie.
-fn lies(system: &System) -> [f64; 4] {
-    [system.treble_top, system.bass_top, system.figures_top, system.height]
+/// Where the staves and columns of a system stand, and its height.
+fn stands(system: &System) -> (Room, f64) {
+    (system.room(), system.height)
 }
 
 fn holder(index: usize) -> Option<HtmlElement> {

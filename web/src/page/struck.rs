@@ -1,8 +1,9 @@
 //! Single keys struck at once: the first moment is rendered on the press, the
-//! rest in turns, and all of it is kept, so that a key sounds without delay and
-//! a drag over the keys never stalls the page.
+//! rest in short turns, what is due first first, and all of it is kept, so that
+//! a key sounds without delay and a drag over the keys never stalls the page.
 
 use super::audio::{fill, frame, source};
+use super::dom;
 use std::collections::HashMap;
 use tastata::pitch::Key;
 use tastata::roll::Micros;
@@ -14,7 +15,12 @@ use web_sys::{AudioBuffer, AudioContext, GainNode};
 const FIRST: f64 = 0.025;
 const SECOND: f64 = 0.055;
 /// Seconds rendered in one turn.
-const TURN: f64 = 0.3;
+const TURN: f64 = 0.1;
+/// Seconds that every ringing key is rendered ahead whatever it takes: the longest that the page is
+/// likely to be busy with something else.
+const DUE: f64 = 0.2;
+/// Milliseconds spent on what is due later.
+const SPARE_MS: f64 = 4.0;
 /// Until the key is let go.
 const HELD: Micros = Micros::from_ms(1300);
 /// Seconds until all is silent.
@@ -62,6 +68,10 @@ impl Struck {
             }
             return;
         }
+        if let Some(ringing) = self.ringing.iter_mut().find(|ringing| ringing.key == key) {
+            ringing.again(context, door, at);
+            return;
+        }
         let rate = context.sample_rate() as u32;
         let renderer = Renderer::new(&one_key(key, HELD), wishes, rate, Micros(0));
         let slices = Vec::new();
@@ -84,19 +94,35 @@ impl Struck {
         Some(door)
     }
 
-    /// Renders a turn of every key that still rings.
+    /// Renders what is due of the keys that still ring, and some of the rest.
     pub(super) fn pump(&mut self, context: &AudioContext) {
-        for ringing in &mut self.ringing {
+        let due = frame(context, context.current_time() + DUE);
+        let begun = dom::milliseconds();
+        while let Some((i, ringing)) =
+            self.ringing.iter_mut().enumerate().min_by_key(|(_, it)| it.next)
+        {
+            if ringing.next > due && dom::milliseconds() - begun > SPARE_MS {
+                break;
+            }
             ringing.turn(context, TURN);
+            if ringing.left <= 0.0 {
+                let Ringing { key, slices, .. } = self.ringing.swap_remove(i);
+                self.kept.insert(key, slices);
+            }
         }
-        let (done, ringing): (Vec<_>, Vec<_>) =
-            self.ringing.drain(..).partition(|ringing| ringing.left <= 0.0);
-        self.ringing = ringing;
-        self.kept.extend(done.into_iter().map(|ringing| (ringing.key, ringing.slices)));
     }
 }
 
 impl Ringing {
+    /// Begins again from what is rendered so far.
+    fn again(&mut self, context: &AudioContext, door: GainNode, at: u64) {
+        (self.door, self.next) = (door, at);
+        for slice in &self.slices {
+            sound(context, slice, &self.door, self.next, 0);
+            self.next += u64::from(slice.length());
+        }
+    }
+
     fn turn(&mut self, context: &AudioContext, seconds: f64) {
         let frames = (seconds * f64::from(context.sample_rate())) as usize;
         let (mut left, mut right) = (vec![0.0; frames], vec![0.0; frames]);
