@@ -2,13 +2,12 @@
 //! braces. The security policy names, by hash, every inline script and style of the finished page
 //! and allows nothing else: no request, no other script, no `style` attribute.
 
-use std::io::Write;
 use std::path::Path;
 
 use anyhow::{Context, Result, bail, ensure};
 use base64::{Engine, engine::general_purpose::STANDARD};
-use flate2::{Compression, write::GzEncoder};
 use sha2::{Digest, Sha256};
+use zopfli::{Format, Options};
 
 use crate::bind::Bound;
 use crate::site;
@@ -79,9 +78,9 @@ fn inert(script: &str) -> String {
 }
 
 fn compress(bytes: &[u8]) -> Result<String> {
-    let mut encoder = GzEncoder::new(Vec::new(), Compression::best());
-    encoder.write_all(bytes)?;
-    Ok(STANDARD.encode(encoder.finish()?))
+    let mut packed = Vec::new();
+    zopfli::compress(Options::default(), Format::Gzip, bytes, &mut packed)?;
+    Ok(STANDARD.encode(packed))
 }
 
 /// The names a template must have a place for, each exactly once.
