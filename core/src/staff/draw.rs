@@ -35,8 +35,9 @@ const FAULT_ROW: f64 = 2.1;
 /// Height of the final fermata and of the air under it.
 const FERMATA_ROW: f64 = 2.1;
 
-/// How far what is drawn may reach into the air around a system before its staves, which were
-/// held, give way; and how much further they then go, so that the next steps find room.
+/// How far what is drawn may reach into the air around a system whose staves were held before it
+/// gets more; and how much more than it needs, so that the next steps find room. Above the staves
+/// that is more to be seen, and nothing moves; between and below them they give way.
 const SQUEEZE: f64 = 0.75;
 const LEAP: f64 = 2.0;
 
@@ -181,7 +182,12 @@ fn system(scene: &Scene<'_>, columns: &[Column], line: &Line, index: usize, end:
         Some(_) => needed + LEAP,
         None => needed,
     };
-    treble_top = held(treble_top, |room| room.above);
+    let rise = match look.rooms.get(index) {
+        Some(had) if treble_top <= had.above + had.rise + SQUEEZE => had.rise,
+        Some(had) => treble_top - had.above + LEAP,
+        None => 0.0,
+    };
+    let treble_top = look.rooms.get(index).map_or(treble_top, |room| room.above);
     let gap = GAP.max(reach.below_treble + reach.above_bass + 0.8 + motions_row);
     let gap = held(gap, |room| room.between);
     let bass_top = treble_top + 4.0 + gap;
@@ -190,6 +196,7 @@ fn system(scene: &Scene<'_>, columns: &[Column], line: &Line, index: usize, end:
     let mut system = System {
         width,
         height,
+        rise,
         staff_end: line.end + END_ROOM,
         treble_top,
         bass_top,
@@ -343,6 +350,34 @@ mod tests {
             assert_eq!(system.room(), *room);
             assert!(system.svg.is_empty());
         }
+    }
+
+    #[test]
+    fn what_needs_more_air_above_held_staves_rises_and_moves_nothing() {
+        let mut sketch = Sketch::default();
+        for i in 0..60 {
+            sketch.notes.push(SketchNote::bare(Pitch::from_diatonic(15 + i % 9, 0)));
+        }
+        let reading = read(&sketch);
+        let plain = draw(&sketch, &reading, &Look::new(40.0));
+        let lower = |room: Room| Room { above: room.above - 3.0, ..room };
+        let rooms: Vec<Room> = plain.systems.iter().map(|it| lower(it.room())).collect();
+        let look = Look { rooms, ..Look::new(40.0) };
+        let held = draw(&sketch, &reading, &look);
+        for (before, system) in plain.systems.iter().zip(&held.systems) {
+            assert_eq!(before.rise, 0.0);
+            // All that there was, and air for the next steps.
+            let air = system.rise + system.treble_top;
+            assert!((air - before.treble_top - LEAP).abs() < 1e-9);
+            assert!((system.height - before.height + 3.0).abs() < 1e-9);
+            for (a, b) in before.chords.iter().zip(&system.chords) {
+                assert!((a.bass_y - 3.0 - b.bass_y).abs() < 1e-9);
+                assert!((a.soprano_y - 3.0 - b.soprano_y).abs() < 1e-9);
+            }
+        }
+        // With that air a step that needs no more of it finds it.
+        let rooms: Vec<Room> = held.systems.iter().map(System::room).collect();
+        assert_eq!(draw(&sketch, &reading, &Look { rooms, ..look }), held);
     }
 
     #[test]

@@ -13,10 +13,12 @@ pub struct Drawing {
 /// One grand staff across the page. Lengths are staff spaces, y down.
 #[derive(Clone, Debug, PartialEq)]
 pub struct System {
-    /// Width; the viewBox is `0 0 width height`.
+    /// Width; the viewBox is `0 -rise width rise+height`.
     pub width: f64,
-    /// Height.
+    /// Height, from 0 down.
     pub height: f64,
+    /// What is drawn above 0, where the staves were held; else 0.
+    pub rise: f64,
     /// x where the staff lines end; the last system may end before the width does.
     pub staff_end: f64,
     /// y of the top line of the upper stave.
@@ -90,7 +92,14 @@ impl System {
             self.passing.iter().map(|it| Upright { x: it.x, left: it.x_left, right: it.x_right });
         let mut columns: Vec<Upright> = chords.chain(passing).collect();
         columns.sort_unstable_by(|a, b| a.x.total_cmp(&b.x));
-        Room { above: self.treble_top, between, below, columns, staff_end: self.staff_end }
+        Room {
+            above: self.treble_top,
+            rise: self.rise,
+            between,
+            below,
+            columns,
+            staff_end: self.staff_end,
+        }
     }
 
     /// y of the top line of a stave.

@@ -73,6 +73,8 @@ impl Look {
 pub struct Room {
     /// Above the upper stave.
     pub above: f64,
+    /// Above that, see [`super::System::rise`].
+    pub rise: f64,
     /// Between the staves.
     pub between: f64,
     /// From the lower stave to the figures.

@@ -39,9 +39,11 @@ const DRAG: &str = "
     const picture = rendered();
     send('pointermove', dy);
     const script = performance.now() - before;
+    const parts = tastata.timing;
+    tastata.timing = [];
     await picture;
     const whole = performance.now() - before;
-    if (tastata.timing.length) steps.push({ whole, script, parts: tastata.timing });
+    if (parts.length) steps.push({ whole, script, parts });
     await new Promise(done => setTimeout(done, 40));
   }
   send('pointerup', 0);

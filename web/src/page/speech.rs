@@ -36,7 +36,10 @@ pub(super) fn markup(system: &System, reading: &Reading) -> String {
             place.x,
         );
     }
-    format!("<g class=\"speech\"><polyline points=\"{line}\"/>{grips}</g>")
+    let up = -system.rise;
+    format!(
+        "<g class=\"speech\" transform=\"translate(0 {up:.2})\"><polyline points=\"{line}\"/>{grips}</g>"
+    )
 }
 
 /// The dwelling, in percent of what the harmony asks for, after a finger has

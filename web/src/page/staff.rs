@@ -47,7 +47,7 @@ struct Drawn {
     /// What of it is in the document.
     pieces: Pieces,
     /// Where its staves and columns stand there.
-    stands: Option<(Room, f64)>,
+    stands: Option<Vec<i64>>,
     /// Whether that is how it was last laid out.
     painted: bool,
     /// Whether it is at least what was last laid out, plainly.
@@ -165,10 +165,15 @@ impl StaffView {
         self.rooms = look.rooms;
         let Some(mut system) = drawn else { return false };
         let markup = std::mem::take(&mut system.svg);
+        let rise = system.rise;
+        let width = self.width;
         let mended = self.systems.get_mut(index).is_some_and(|slot| {
             // Where the staves move, everything moves with them.
-            slot.stands == Some(stands(&system)) && slot.mend(index, &markup, system)
+            slot.stands == Some(stands(&system)) && slot.mend(index, &markup, system, width)
         });
+        if let Some(room) = self.rooms.get_mut(index).filter(|_| mended) {
+            room.rise = rise;
+        }
         mended || self.paint(app, index..index + 1)
     }
 
@@ -237,16 +242,9 @@ impl StaffView {
     fn take(&mut self, i: usize, system: System, speech: bool) {
         let Some(slot) = self.systems.get_mut(i) else { return };
         slot.band = if speech { speech::BAND } else { 0.0 };
-        let height = ((system.height + slot.band) * self.width / system.width).ceil();
-        if height != slot.height
-            && let Some(holder) = holder(i)
-        {
-            let _ = holder.style().set_property("height", &format!("{height}px"));
-            slot.height = height;
-        }
         slot.chords =
             system.chords.first().map(|c| c.chord).zip(system.chords.last().map(|c| c.chord));
-        slot.places = Some(system);
+        slot.stand(i, system, self.width);
         (slot.painted, slot.fresh) = (false, false);
     }
 
@@ -371,7 +369,7 @@ impl StaffView {
             if rect.top() <= y && y < rect.bottom() {
                 let scale = system.width / rect.width().max(1.0);
                 let chord = system.chord_at((x - rect.left()) * scale)?.chord;
-                let height = (y - rect.top()) * scale - slot.band;
+                let height = (y - rect.top()) * scale - slot.band - system.rise;
                 return Some((chord, system.step_at(Stave::Treble, height)));
             }
         }
@@ -426,13 +424,36 @@ impl StaffView {
 }
 
 impl Drawn {
+    /// Takes over where everything stands in a system, and gives it room where it is `wide` CSS
+    /// pixels wide.
+    fn stand(&mut self, index: usize, system: System, wide: f64) {
+        let tall = system.rise + system.height + self.band;
+        let height = (tall * wide / system.width).ceil();
+        if height != self.height
+            && let Some(holder) = holder(index)
+        {
+            let _ = holder.style().set_property("height", &format!("{height}px"));
+            self.height = height;
+        }
+        self.places = Some(system);
+    }
+
+    /// What of a system is seen, in staff spaces.
+    fn view_box(&self) -> Option<String> {
+        let system = self.places.as_ref()?;
+        let above = system.rise + self.band;
+        let tall = above + system.height;
+        Some(format!("0 {:.2} {:.2} {tall:.2}", 0.0 - above, system.width))
+    }
+
     /// Brings some pieces of the document to this markup of a system whose staves lie where
     /// they lay; says whether they were there.
-    fn mend(&mut self, index: usize, markup: &str, system: System) -> bool {
+    fn mend(&mut self, index: usize, markup: &str, system: System, wide: f64) -> bool {
+        self.stand(index, system, wide);
         let svg = holder(index).and_then(|holder| holder.first_element_child());
-        let mended = svg.is_some_and(|svg| self.pieces.mend_some(&svg, markup));
-        self.places = Some(system);
-        mended
+        let Some((svg, view_box)) = svg.zip(self.view_box()) else { return false };
+        dom::set_attr(&svg, "viewBox", &view_box);
+        self.pieces.mend_some(&svg, markup)
     }
 
     /// Takes the drawing out of the document.
@@ -447,11 +468,9 @@ impl Drawn {
     /// Brings the document to this markup of the system, while `goes_on` says so where nothing
     /// stands elsewhere than it stood; says whether that is done.
     fn put(&mut self, index: usize, markup: &str, goes_on: impl Fn() -> bool) -> bool {
-        let (Some(holder), Some(system)) = (holder(index), &self.places) else { return true };
-        let (width, height) = (system.width, system.height + self.band);
-        let stands = Some(stands(system));
+        let (Some(holder), Some(view_box)) = (holder(index), self.view_box()) else { return true };
+        let stands = self.places.as_ref().map(stands);
         let stood = std::mem::replace(&mut self.stands, stands);
-        let view_box = format!("0 -{} {width:.2} {height:.2}", self.band);
         let label = tell(said::SYSTEM, [&(index + 1)]);
         self.fresh = match holder.first_element_child() {
             Some(svg) => {
@@ -472,9 +491,14 @@ impl Drawn {
     }
 }
 
-/// Where the staves and columns of a system stand, and its height.
-fn stands(system: &System) -> (Room, f64) {
-    (system.room(), system.height)
+/// Where the staves and columns of a system stand, and its height, in thousandths of a staff
+/// space: what does not move where it only rises.
+fn stands(system: &System) -> Vec<i64> {
+    let staves = [system.treble_top, system.bass_top, system.figures_top, system.height];
+    let room = system.room();
+    let columns = room.columns.iter().flat_map(|it| [it.x, it.left, it.right]);
+    let all = staves.into_iter().chain([room.staff_end]).chain(columns);
+    all.map(|at| (at * 1000.0).round() as i64).collect()
 }
 
 fn holder(index: usize) -> Option<HtmlElement> {
