@@ -9,7 +9,6 @@ use tastata::harmony::{HarmonyWishes, Version};
 use tastata::lesson::{Gather, KeyEvent, Waiting};
 use tastata::pitch::{Key, Mode, Pitch, PitchClass, Tonality};
 use tastata::reading::{Reading, read};
-use tastata::roll::Micros;
 use tastata::sketch::{Sketch, SketchNote};
 use tastata_tests::lesson::{Draw, sketch, with_soprano};
 use tastata_tests::outer::pitch;
@@ -75,8 +74,8 @@ fn play_through(name: &str, reading: &Reading, manner: Manner, seed: u64) -> Gat
             })
             .collect();
         let (events, end, down) = roll(&mut draw, manner, &keys(handful), &old, &graze, now);
-        for (at, event) in events {
-            let heard = gather.hear(event, Micros::from_ms(at));
+        for (_, event) in events {
+            let heard = gather.hear(event);
             assert!(heard.chord <= i + 1, "{name}: ahead at chord {i}: {heard:?}");
             assert!(heard.chord >= i, "{name}: behind at chord {i}");
         }
@@ -133,12 +132,12 @@ fn a_wrong_sonority_is_never_taken() {
         let mut gather = Gather::new(&reading.harmony.chords);
         let strike = |gather: &mut Gather, keys: &[Key]| {
             for &key in keys {
-                gather.hear(KeyEvent::Down(key), Micros::default());
+                gather.hear(KeyEvent::Down(key));
             }
         };
         let lift = |gather: &mut Gather, keys: &[Key]| {
             for &key in keys {
-                gather.hear(KeyEvent::Up(key), Micros::default());
+                gather.hear(KeyEvent::Up(key));
             }
         };
         for (i, handful) in reading.hands.handfuls.iter().enumerate() {
@@ -175,12 +174,8 @@ fn a_wrong_sonority_is_never_taken() {
 fn the_player_is_told_what_is_waited_for() {
     let reading = read(&sketch("C major: C3:5/3 G2:7 C3:5/3"));
     let mut gather = Gather::new(&reading.harmony.chords);
-    let down = |gather: &mut Gather, name: &str| {
-        gather.hear(KeyEvent::Down(key(pitch(name))), Micros::default())
-    };
-    let up = |gather: &mut Gather, name: &str| {
-        gather.hear(KeyEvent::Up(key(pitch(name))), Micros::default())
-    };
+    let down = |gather: &mut Gather, name: &str| gather.hear(KeyEvent::Down(key(pitch(name))));
+    let up = |gather: &mut Gather, name: &str| gather.hear(KeyEvent::Up(key(pitch(name))));
     let class = |name: &str| pitch(&format!("{name}4")).class();
     let rolling = |missing: &[&str], foreign: &[&str], wrong_bass: Option<&str>| Waiting::Rolling {
         missing: missing.iter().map(|name| class(name)).collect(),
@@ -222,7 +217,7 @@ fn stages_over_a_held_bass_are_heard() {
                 Some(name) => (KeyEvent::Up, name),
                 None => (KeyEvent::Down, word),
             };
-            gather.hear(event(key(pitch(name))), Micros::default());
+            gather.hear(event(key(pitch(name))));
         }
         gather.complete()
     };
@@ -242,16 +237,16 @@ fn a_repeated_chord_wants_the_hands_lifted() {
     let all = ["C3", "E4", "G4"].map(|name| key(pitch(name)));
     for _ in 0..2 {
         for key in all {
-            gather.hear(KeyEvent::Up(key), Micros::default());
-            gather.hear(KeyEvent::Down(key), Micros::default());
+            gather.hear(KeyEvent::Up(key));
+            gather.hear(KeyEvent::Down(key));
         }
         assert_eq!(gather.complete(), 1);
     }
     for key in all {
-        gather.hear(KeyEvent::Up(key), Micros::default());
+        gather.hear(KeyEvent::Up(key));
     }
     for key in all {
-        gather.hear(KeyEvent::Down(key), Micros::default());
+        gather.hear(KeyEvent::Down(key));
     }
     assert_eq!(gather.complete(), 2);
 }
@@ -266,10 +261,10 @@ fn faults_follow_each_move() {
     for chord in ["C3 E4 G4", "D3 F4 A4", "E3 G4 C5"] {
         let keys: Vec<Key> = chord.split(' ').map(|name| key(pitch(name))).collect();
         for &key in &keys {
-            gather.hear(KeyEvent::Down(key), Micros::default());
+            gather.hear(KeyEvent::Down(key));
         }
         for &key in &keys {
-            gather.hear(KeyEvent::Up(key), Micros::default());
+            gather.hear(KeyEvent::Up(key));
         }
         let faults = gather.faults(&piece.frame);
         let faults = faults.iter().filter(|fault| fault.severity == Severity::Fault);
@@ -299,10 +294,10 @@ fn any_events_are_heard() {
                 KeyEvent::PedalDown,
                 KeyEvent::PedalUp,
             ]);
-            gather.hear(event, Micros(draw.below(1 << 40)));
+            gather.hear(event);
         }
         let _ = (gather.handfuls(), gather.soprano());
     }
     let mut empty = Gather::new(&[]);
-    assert_eq!(empty.hear(KeyEvent::Down(Key::MIN), Micros::default()).waiting, Waiting::Done);
+    assert_eq!(empty.hear(KeyEvent::Down(Key::MIN)).waiting, Waiting::Done);
 }

@@ -69,6 +69,11 @@ impl NoteNames {
     pub const fn code(self) -> &'static str {
         ["letters", "solfege", "german"][self as usize]
     }
+
+    /// The habit that a word keeps.
+    pub fn from_code(code: &str) -> Option<NoteNames> {
+        NoteNames::ALL.into_iter().find(|it| it.code() == code)
+    }
 }
 
 /// Who is spoken to: a language and a habit of naming notes.

@@ -50,7 +50,7 @@ fn own_choice() -> Speech {
     let notes = shelf::read(NOTES);
     Speech {
         tongue: shelf::read(TONGUE).and_then(|code| Tongue::from_code(&code)),
-        notes: NoteNames::ALL.into_iter().find(|it| Some(it.code()) == notes.as_deref()),
+        notes: notes.as_deref().and_then(NoteNames::from_code),
     }
 }
 
@@ -103,7 +103,7 @@ pub(super) fn wire() {
         turn();
     });
     chosen("note-names", |code| {
-        let Some(notes) = NoteNames::ALL.into_iter().find(|it| it.code() == code) else { return };
+        let Some(notes) = NoteNames::from_code(&code) else { return };
         shelf::write(NOTES, notes.code());
         turn();
     });

@@ -7,8 +7,8 @@
 //! key. A note struck and left at once is an acciaccatura and does no harm; only a
 //! key that stays down can be wrong. What is struck afterwards still belongs to the
 //! chord, until the next one begins: at the last stroke of the next bass before the
-//! first tone that only the next chord has. Times are kept for show and decide
-//! nothing.
+//! first tone that only the next chord has. No time is taken in: the order alone
+//! decides.
 //!
 //! # Limits
 //! The trade rolls from the bass. Where a player does not, tones that both chords
@@ -25,7 +25,6 @@ use crate::frame::{Fault, Frame, FrameWishes, faults};
 use crate::hands::Handful;
 use crate::harmony::Chord;
 use crate::pitch::{Key, Pitch, PitchClass};
-use crate::roll::Micros;
 use crate::sketch::{Hold, Pin, Sketch};
 use keyset::KeySet;
 
@@ -70,7 +69,6 @@ pub struct Gather {
 struct Gathered {
     keys: KeySet,
     bass: Key,
-    at: Micros,
 }
 
 /// Where the player is after an event.
@@ -129,16 +127,11 @@ impl Gather {
         self.gathered.len()
     }
 
-    /// When a chord was completed, as the events said; for show.
-    pub fn completed_at(&self, chord: usize) -> Option<Micros> {
-        self.gathered.get(chord).map(|it| it.at)
-    }
-
-    /// Takes one event in. `at` is kept for show only.
-    pub fn hear(&mut self, event: KeyEvent, at: Micros) -> Heard {
+    /// Takes one event in.
+    pub fn hear(&mut self, event: KeyEvent) -> Heard {
         let before = self.gathered.len();
         match event {
-            KeyEvent::Down(key) => self.down(key, at),
+            KeyEvent::Down(key) => self.down(key),
             KeyEvent::Up(key) => {
                 self.fingers = self.fingers.without(key);
                 if self.pedal {
@@ -155,7 +148,7 @@ impl Gather {
             self.lifted = true;
             self.rest = self.tail.len();
         }
-        self.advance(at, Held::Blocks);
+        self.advance(Held::Blocks);
         Heard {
             chord: self.gathered.len(),
             waiting: self.waiting(),
@@ -173,7 +166,7 @@ impl Gather {
         self.lifted = true;
     }
 
-    fn down(&mut self, key: Key, at: Micros) {
+    fn down(&mut self, key: Key) {
         // A player who already strikes the bass after next has left the chord, old
         // fingers or not: what was struck for it was right.
         let next = self.targets.get(self.gathered.len());
@@ -182,7 +175,7 @@ impl Gather {
             && after.is_bass(key)
             && !next.allows(key)
         {
-            self.advance(at, Held::Forgiven);
+            self.advance(Held::Forgiven);
         }
         // Hands that left the keys and begin again from the bass begin anew.
         if let Some(next) = self.targets.get(self.gathered.len())
@@ -203,7 +196,7 @@ impl Gather {
     }
 
     /// Completes the next chord if it is there.
-    fn advance(&mut self, at: Micros, held: Held) {
+    fn advance(&mut self, held: Held) {
         let Some(next) = self.targets.get(self.gathered.len()) else {
             return;
         };
@@ -220,7 +213,7 @@ impl Gather {
         self.gathered = self.with_tail(start);
         self.forget_tail();
         self.lifted = self.fingers.is_empty();
-        self.gathered.push(Gathered { keys: keys.with(bass), bass, at });
+        self.gathered.push(Gathered { keys: keys.with(bass), bass });
     }
 
     /// The chords gathered, the last with what was struck for it before `start`.

@@ -5,7 +5,6 @@ use tastata::frame::{Fault, Severity};
 use tastata::lesson::{Gather, KeyEvent, Waiting};
 use tastata::pitch::Tonality;
 use tastata::reading::read;
-use tastata::roll::Micros;
 use tastata::sketch::Sketch;
 
 /// A player's way through a piece.
@@ -28,10 +27,9 @@ impl Play {
         (count > 0).then_some(Play { gather, sketch, home, count, waiting: Waiting::Rest })
     }
 
-    /// Takes one event in; the moment, in milliseconds, is kept for show only. Gives
-    /// the chord that it completed.
-    pub fn hear(&mut self, event: KeyEvent, millis: f64) -> Option<usize> {
-        let heard = self.gather.hear(event, Micros((millis * 1000.0) as _));
+    /// Takes one event in; gives the chord that it completed.
+    pub fn hear(&mut self, event: KeyEvent) -> Option<usize> {
+        let heard = self.gather.hear(event);
         self.waiting = heard.waiting;
         heard.completed
     }

@@ -210,10 +210,10 @@ fn roll(play: &mut Play, sketch: &Sketch, chords: usize) {
         let keys: Vec<Key> =
             handful.left.iter().chain(&handful.right).filter_map(|p| p.key()).collect();
         for &key in &keys {
-            play.hear(KeyEvent::Down(key), 0.0);
+            play.hear(KeyEvent::Down(key));
         }
         for &key in &keys {
-            play.hear(KeyEvent::Up(key), 0.0);
+            play.hear(KeyEvent::Up(key));
         }
     }
 }
@@ -223,10 +223,10 @@ fn playing_along_goes_on_when_the_chord_is_there() {
     let piece = sketch(BASS);
     let mut play = Play::of(&piece).expect("chords");
     // A long rest on a wrong key is waited out, and told.
-    play.hear(KeyEvent::Down(Key::clamped(49)), 0.0);
+    play.hear(KeyEvent::Down(Key::clamped(49)));
     assert_eq!(play.progress(), (0, 6));
     assert!(matches!(play.waiting(), Waiting::Rolling { foreign, .. } if foreign.len() == 1));
-    play.hear(KeyEvent::Up(Key::clamped(49)), 600_000.0);
+    play.hear(KeyEvent::Up(Key::clamped(49)));
     roll(&mut play, &piece, 3);
     assert_eq!(play.progress(), (3, 6));
     assert_eq!(play.played_alone().notes.len(), 3);

@@ -73,7 +73,7 @@ impl Page {
 
     fn along(&mut self, event: KeyEvent) -> bool {
         let Some(play) = &mut self.teaching.play else { return false };
-        let completed = play.hear(event, js_sys::Date::now());
+        let completed = play.hear(event);
         if let KeyEvent::Down(key) = event {
             self.teaching.struck.push(key);
         }

@@ -31,8 +31,7 @@ pub(super) fn wire() {
     });
     chosen("set-notes", |code| {
         with(move |page| {
-            let notes = NoteNames::ALL.into_iter().find(|it| it.code() == code);
-            page.teaching.draft.set.speech.notes = notes;
+            page.teaching.draft.set.speech.notes = NoteNames::from_code(&code);
             page.keep_draft();
         });
     });
