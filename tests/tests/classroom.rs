@@ -188,6 +188,9 @@ fn soft_words(browser: &Browser, right: &str) -> Result<()> {
     let line = || browser.eval(&format!("document.querySelector('{said}').textContent"));
     ensure!(line()? == "Note 2: this chord does not belong here.", "{}", line()?);
     browser.click("#report-list [data-more]")?;
+    // The keyboard's focus stays at what is told.
+    let at = "document.activeElement.closest('#report-list .fault') !== null";
+    ensure!(browser.eval(at)? == true, "the focus is lost");
     let advice = browser.eval("document.querySelector('#report-list .detail p').textContent")?;
     ensure!(advice.as_str().is_some_and(|it| it.contains("where the bass goes")), "{advice}");
     ensure!(line()? == "Note 2: this chord does not belong here.", "{}", line()?);

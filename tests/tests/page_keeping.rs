@@ -3,6 +3,7 @@
 
 use anyhow::{Result, ensure};
 use serde_json::json;
+use tastata_tests::room::press;
 use tastata_tests::visit::{paste, quiet, visit, visit_in};
 use tastata_tests::{Browser, Engine, page};
 
@@ -47,6 +48,39 @@ fn two_tabs_do_not_write_over_each_other() -> Result<()> {
     // One who goes on alone is not told again.
     paste_bass(&browser, "G2 A2 B2")?;
     ensure!(browser.eval(NOTICE)? == "", "Told of another tab that did nothing");
+    quiet(&browser)
+}
+
+/// What a teacher adds to a set in one tab stands in the other at once, even while the sheet is open
+/// there, so that neither writes over what the other made.
+#[test]
+fn a_set_in_the_making_is_the_same_in_two_tabs() -> Result<()> {
+    let engine = Engine::asked();
+    if engine.is_skipped() {
+        return Ok(());
+    }
+    let count =
+        |wanted: &str| format!("document.getElementById('set-count').textContent === '{wanted}'");
+    let browser = visit_in(engine, (820, 900), "")?;
+    paste_bass(&browser, "C3 D3 E3")?;
+    press(&browser, "teach")?;
+    let (first, second) = browser.new_window()?;
+    browser.open_page(page()?, "")?;
+    press(&browser, "teach")?;
+    browser.go_to_window(&first)?;
+    press(&browser, "make-put")?;
+    browser.wait_for(&count("(1)"))?;
+
+    browser.go_to_window(&second)?;
+    browser.wait_for(&count("(1)"))?;
+    press(&browser, "make-put")?;
+    browser.wait_for(&count("(2)"))?;
+
+    browser.go_to_window(&first)?;
+    browser.wait_for(&count("(2)"))?;
+    browser.click("[data-room=make]")?;
+    press(&browser, "make-put")?;
+    browser.wait_for(&count("(3)"))?;
     quiet(&browser)
 }
 

@@ -91,6 +91,9 @@ fn drills_and_the_ear_ask_tell_and_come_back() -> Result<()> {
     let choices = "document.querySelectorAll('#desk-choices button').length";
     ensure!(browser.eval(choices)?.as_u64() > Some(1), "nothing to choose among");
     browser.click("#desk-choices button:first-child")?;
+    // The choices are gone; the keyboard is where it goes on.
+    let at = browser.eval("document.activeElement.id")?;
+    ensure!(at == "desk-missed" || at == "desk-known", "the focus is on {at}");
     let marks = "[...document.querySelectorAll('#desk-choices button')].filter(b => b.textContent.startsWith('✓')).length";
     ensure!(browser.eval(marks)? == 1, "the right answer is not marked");
     press(&browser, "desk-missed")?;

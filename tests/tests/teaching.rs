@@ -145,6 +145,34 @@ fn chords_are_rolled() -> Result<()> {
     quiet(&student)
 }
 
+/// What is asked hides what would give it away, and a box that the teacher has ticked or cleared
+/// stays as it is while more is asked.
+#[test]
+fn what_is_given_follows_what_is_asked_but_not_over_the_teacher() -> Result<()> {
+    if Engine::asked().is_skipped() {
+        return Ok(());
+    }
+    let teacher = visit(SIZES[1], &encode(&finished()))?;
+    press(&teacher, "teach")?;
+    let given = |wanted: [bool; 4]| {
+        let found = teacher.eval(
+            "['figures', 'soprano', 'handfuls', 'roll'].map(it => document.getElementById(`give-${it}`).checked)",
+        )?;
+        ensure!(found == json!(wanted), "given: {found}, not {wanted:?}");
+        Ok(())
+    };
+    given([false; 4])?;
+    press(&teacher, "ask-roll")?;
+    press(&teacher, "ask-figures")?;
+    given([true, true, true, false])?;
+    press(&teacher, "give-soprano")?;
+    press(&teacher, "ask-handfuls")?;
+    given([true, false, false, false])?;
+    press(&teacher, "ask-handfuls")?;
+    given([true, false, true, false])?;
+    quiet(&teacher)
+}
+
 /// The piece in two other keys, played on the keys of the screen; only what is
 /// played is seen.
 #[test]

@@ -146,8 +146,16 @@ fn a_projection_shows_the_hands_on_every_screen() -> Result<()> {
         let size = format!("{width} by {height}");
         let piece = with_soprano(sketch("C major: C3:5/3 D3:6 E3:6 C3:5/3"), "E4 F4 G4 G4");
         let browser = visit((width, height), &tastata::files::encode(&piece))?;
-        // A press by script, since the button is out of sight on a phone.
-        browser.run("document.getElementById('project').click();", &json!([]))?;
+        // By script, which may not fill the screen: the window would be another.
+        let seen = browser.run(
+            "document.getElementById('share').click();
+             const button = document.getElementById('project-here');
+             const seen = button.checkVisibility() && document.getElementById('share-sheet').open;
+             button.click();
+             return seen && !document.getElementById('share-sheet').open;",
+            &json!([]),
+        )?;
+        ensure!(seen == true, "{size}: no way to project");
         browser.wait_for("document.body.classList.contains('projecting')")?;
         for step in ["The figures", "The soprano", "The handfuls"] {
             press(&browser, "project-next")?;

@@ -46,11 +46,11 @@ pub fn link_error(error: LinkError, lang: Lang) -> &'static str {
             "Este enlace se alteró por el camino y no es fiable. Cópialo de nuevo."
         ),
         LinkError::TooLong => phrase!(
-            "This link is longer than any piece needs.",
-            "Questo collegamento è più lungo di quanto serva a qualsiasi pezzo.",
-            "Dieser Link ist länger, als irgendein Stück es braucht.",
-            "Ce lien est plus long que n’en demande aucune pièce.",
-            "Este enlace es más largo de lo que necesita cualquier pieza."
+            "This link is longer than any piece needs. Ask for the piece as a file or a saved page instead.",
+            "Questo collegamento è più lungo di quanto serva a qualsiasi pezzo. Fatti mandare il pezzo come file o come pagina salvata.",
+            "Dieser Link ist länger, als irgendein Stück es braucht. Lassen Sie sich das Stück als Datei oder als gespeicherte Seite geben.",
+            "Ce lien est plus long que n’en demande aucune pièce. Demandez la pièce sous forme de fichier ou de page enregistrée.",
+            "Este enlace es más largo de lo que necesita cualquier pieza. Pide la pieza como archivo o como página guardada."
         ),
     })
 }

@@ -27,6 +27,11 @@ pub(super) fn get<T: JsCast>(id: &str) -> Option<T> {
     document()?.get_element_by_id(id)?.dyn_into().ok()
 }
 
+/// The text of an element; empty where there is none.
+pub(super) fn text_of(id: &str) -> String {
+    get::<Element>(id).and_then(|it| it.text_content()).unwrap_or_default()
+}
+
 /// Writes text, touching the document only if it differs.
 pub(super) fn set_text(id: &str, text: &str) {
     if let Some(element) = get::<Element>(id)
@@ -99,6 +104,23 @@ pub(super) fn text(tag: &str, class: &str, text: &str) -> Option<Element> {
 /// Empties an element.
 pub(super) fn clear(element: &Element) {
     element.set_text_content(None);
+}
+
+/// Fills an element anew, touching the document only if it differs: what has the keyboard's focus
+/// keeps it.
+pub(super) fn refill(id: &str, fill: impl FnOnce(&Element)) {
+    let Some(element) = get::<Element>(id) else { return };
+    let Some(new) = make(&element.tag_name(), "") else { return };
+    fill(&new);
+    if new.inner_html() == element.inner_html() {
+        return;
+    }
+    clear(&element);
+    while let Some(child) = new.first_child() {
+        if element.append_child(&child).is_err() {
+            break;
+        }
+    }
 }
 
 /// Calls `act` on every event of this name; lives as long as the page.

@@ -26,9 +26,13 @@ thread_local! {
 
 /// Shows a message and has it read out.
 pub(super) fn say(text: &str) {
-    dom::set_text("notice-text", text);
-    dom::set_hidden("notice-act", true);
+    // First there, then filled: a status that comes with its words is not read out everywhere.
     dom::set_hidden("notice", false);
+    dom::set_hidden("notice-act", true);
+    if dom::text_of("notice-text") == text {
+        announce(text);
+    }
+    dom::set_text("notice-text", text);
 }
 
 /// Shows a message that offers to bring back what was put aside.
@@ -43,9 +47,14 @@ fn offer_to(deed: Deed, text: &str, name: &str) {
     dom::set_hidden("notice-act", false);
 }
 
-/// Has words read out without showing them.
+/// Has words read out without showing them; the same words again differ by a space, or they would
+/// not be read.
 pub(super) fn announce(text: &str) {
-    dom::set_text("say", text);
+    if dom::text_of("say") == text {
+        dom::set_text("say", &format!("{text}\u{a0}"));
+    } else {
+        dom::set_text("say", text);
+    }
 }
 
 /// Takes the message away.

@@ -3,7 +3,7 @@
 
 use super::controls::press;
 use super::reader::say;
-use super::{act, dom, with};
+use super::{act, dom, share, with};
 use crate::app::{App, Intent, Reveal};
 use js_sys::{Function, Promise, Reflect};
 use tastata::staff::{Layer, Layers};
@@ -13,14 +13,10 @@ use wasm_bindgen_futures::{JsFuture, spawn_local};
 use web_sys::{Element, HtmlElement, KeyboardEvent, PointerEvent};
 
 pub(super) fn wire() {
-    press("project", || {
-        act(Intent::Project(Some(Reveal::Bass)));
-        with(|page| {
-            if page.app.selected_chord().is_none() {
-                page.choose_chord(0);
-            }
-        });
-        fill_screen();
+    press("project", begin);
+    press("project-here", || {
+        share::close();
+        begin();
     });
     press("project-back", || step(Reveal::back));
     press("project-next", || step(Reveal::next));
@@ -34,6 +30,16 @@ pub(super) fn wire() {
         });
         dom::on(&document, "pointermove", |event: PointerEvent| point(&event));
     }
+}
+
+fn begin() {
+    act(Intent::Project(Some(Reveal::Bass)));
+    with(|page| {
+        if page.app.selected_chord().is_none() {
+            page.choose_chord(0);
+        }
+    });
+    fill_screen();
 }
 
 /// Whether a key leads through the projected piece, wherever the focus is.

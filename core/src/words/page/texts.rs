@@ -280,6 +280,7 @@ const TEXTS: &str = texts! {
     "link.is": ["Link", "Collegamento", "Link", "Lien", "Enlace"];
     "copy": ["Copy the link", "Copia il collegamento", "Link kopieren", "Copier le lien", "Copiar el enlace"];
     "save-page": ["Save this page with the sketch inside", "Salva questa pagina con lo schizzo dentro", "Diese Seite mit der Skizze speichern", "Enregistrer cette page avec l’esquisse", "Guardar esta página con el esbozo dentro"];
+    "project-here": ["Project: large, step by step", "Proiettare: in grande, passo per passo", "Projizieren: groß, Schritt für Schritt", "Projeter : en grand, pas à pas", "Proyectar: en grande, paso a paso"];
     "teach-here": ["Teach: exercises from this sketch", "Insegnare: esercizi da questo schizzo", "Lehren: Aufgaben aus dieser Skizze", "Enseigner : exercices tirés de cette esquisse", "Enseñar: ejercicios con este esbozo"];
     "practise-here": ["Practise: play along, drills, by ear", "Studio: suonare insieme, esercizi, a orecchio", "Üben: Mitspielen, Übungen, nach Gehör", "S’exercer : jouer avec la page, exercices, à l’oreille", "Practicar: tocar a la par, ejercicios, de oído"];
     "take-it-away": ["Take it away", "Portalo via", "Mitnehmen", "L’emporter", "Llevárselo"];
@@ -315,9 +316,11 @@ const TEXTS: &str = texts! {
     "play-along-on": ["Play along on the keys below, or on a MIDI keyboard: the page waits for each chord as long as you like.", "Suona insieme sui tasti qui sotto o su una tastiera MIDI: la pagina aspetta ogni accordo quanto vuoi.", "Auf den Tasten unten oder einer MIDI-Tastatur mitspielen: Die Seite wartet auf jeden Akkord, solange Sie wollen.", "Jouez sur les touches ci-dessous ou sur un clavier MIDI : la page attend chaque accord aussi longtemps qu’il vous plaît.", "Toca en las teclas de abajo o en un teclado MIDI: la página espera cada acorde cuanto quieras."];
     "practise-along": ["Play along with this piece", "Suona insieme questo pezzo", "Dieses Stück mitspielen", "Jouer cette pièce avec la page", "Tocar esta pieza a la par"];
     "practise-order.is": ["Through all keys", "Per tutti i toni", "Durch alle Tonarten", "Par tous les tons", "Por todos los tonos"];
+    "practise-keys.label": ["Begin: through all keys", "Comincia: per tutti i toni", "Beginnen: durch alle Tonarten", "Commencer : dans tous les tons", "Empezar: por todos los tonos"];
     "practise-keys": ["Begin", "Comincia", "Beginnen", "Commencer", "Empezar"];
     "today-s-drill": ["Today’s drill", "L’esercizio di oggi", "Die Übung von heute", "L’exercice du jour", "El ejercicio de hoy"];
     "degrees-of-the": ["Degrees of the octave rule, bass motions and cadences, each again when it is due.", "Gradi della regola dell’ottava, moti del basso e cadenze, ciascuno di nuovo quando è il momento.", "Stufen der Oktavregel, Bassgänge und Kadenzen, jedes wieder, wenn es an der Zeit ist.", "Degrés de la règle de l’octave, marches de basse et cadences, chacun de nouveau quand il est temps.", "Grados de la regla de la octava, movimientos del bajo y cadencias, cada uno de nuevo cuando toca."];
+    "practise-drill.label": ["Begin: today’s drill", "Comincia: l’esercizio di oggi", "Beginnen: die Übung von heute", "Commencer : l’exercice du jour", "Empezar: el ejercicio de hoy"];
     "practise-drill": ["Begin", "Comincia", "Beginnen", "Commencer", "Empezar"];
     "by-ear": ["By ear", "A orecchio", "Nach Gehör", "À l’oreille", "De oído"];
     "practise-ear-motion": ["How does the bass move?", "Come si muove il basso?", "Wie geht der Bass?", "Comment va la basse ?", "¿Cómo se mueve el bajo?"];

@@ -86,6 +86,14 @@ impl Draft {
         }
     }
 
+    /// Takes over the set as another tab has kept it; an exercise that is being changed stays so
+    /// where that tab left it as it was.
+    pub fn renew(&mut self, kept: &str) {
+        let old = std::mem::replace(self, Draft::resume(kept));
+        let same = |at: &usize| self.set.exercises.get(*at) == old.set.exercises.get(*at);
+        self.changing = old.changing.filter(same);
+    }
+
     /// Adds an exercise made from the sketch, or changes the one being changed.
     /// A changed one keeps its music. Says whether there was room.
     pub fn put(&mut self, form: &Form, sketch: &Sketch) -> bool {

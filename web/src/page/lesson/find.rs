@@ -59,8 +59,12 @@ pub(super) fn show(work: &Work) {
     let naming = work.naming();
     dom::set_hidden("desk-find", naming.is_none());
     dom::set_hidden("desk-rule-label", naming != Some(Naming::Named));
-    let Some(list) = dom::get::<Element>("desk-marks").filter(|_| naming.is_some()) else { return };
-    dom::clear(&list);
+    if naming.is_some() {
+        dom::refill("desk-marks", |list| marks(list, work));
+    }
+}
+
+fn marks(list: &Element, work: &Work) {
     for (place, found) in work.answer().found.iter().enumerate() {
         let rule = found.rule.map(|rule| format!(": {}", words::rule_name(rule, lang())));
         let text =

@@ -93,12 +93,20 @@ pub(super) fn wire() {
     });
 }
 
-/// What is asked hides what would give it away, until the teacher chooses otherwise.
+thread_local! {
+    /// What was given when the boxes last followed what is asked.
+    static FOLLOWED: Cell<Option<Parts>> = const { Cell::new(None) };
+}
+
+/// What is asked hides what would give it away, where the teacher has not chosen otherwise.
 fn asks_changed() {
     let Ok(asks) = asked() else { return };
     let given = make(&Sketch::default(), asks).given;
+    let followed = FOLLOWED.replace(Some(given));
     for (id, part) in GIVEN {
-        set_checked(id, given.has(part));
+        if followed.is_none_or(|followed| followed.has(part) == is_checked(id)) {
+            set_checked(id, given.has(part));
+        }
     }
     say_asked();
 }
@@ -267,6 +275,7 @@ pub(super) fn fill_in(form: &Form) {
         };
         set_checked(&format!("ask-{name}"), true);
     }
+    FOLLOWED.set(None);
     asks_changed();
     if let Some(given) = form.given {
         for (id, part) in GIVEN {

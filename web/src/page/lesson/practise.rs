@@ -256,6 +256,8 @@ impl Page {
         }
         self.lay_out();
         self.hear_question();
+        // The choices are taken away; what comes next stands beside them.
+        dom::focus(":is(#desk-known, #desk-missed, #desk-next):not([hidden])");
     }
 
     fn grade(&mut self, grade: Grade) {

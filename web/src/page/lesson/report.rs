@@ -37,6 +37,7 @@ fn pressed(event: &MouseEvent) {
                 review.uncomment(place);
             }
             page.show();
+            dom::focus("#comment-text");
         });
         return;
     }
@@ -46,6 +47,8 @@ fn pressed(event: &MouseEvent) {
                 work.ask_more(place);
             }
             page.show();
+            // What was pressed is gone; what it told stands here.
+            dom::focus(&format!("#report-list [data-finding='{place}']"));
         });
         return;
     }
@@ -115,8 +118,20 @@ struct Said {
 }
 
 fn list(report: &Report, differences: bool, said: impl Fn(&Finding) -> Said) {
-    let Some(list) = dom::get::<Element>("report-list") else { return };
-    dom::clear(&list);
+    dom::refill("report-list", |list| findings(list, report, said));
+    let told = differences && !report.differences.is_empty();
+    dom::set_hidden("differences-room", !told);
+    dom::refill("differences", |list| {
+        for difference in &report.differences {
+            let text = words::difference(difference, lang());
+            if let Some(item) = line(&text, Some(difference.chord)) {
+                let _ = list.append_child(&item);
+            }
+        }
+    });
+}
+
+fn findings(list: &Element, report: &Report, said: impl Fn(&Finding) -> Said) {
     let mut places = 0..;
     for result in &report.results {
         let sign = match result.outcome {
@@ -154,16 +169,6 @@ fn list(report: &Report, differences: bool, said: impl Fn(&Finding) -> Said) {
             }
         }
     }
-    let told = differences && !report.differences.is_empty();
-    dom::set_hidden("differences-room", !told);
-    let Some(list) = dom::get::<Element>("differences") else { return };
-    dom::clear(&list);
-    for difference in &report.differences {
-        let text = words::difference(difference, lang());
-        if let Some(item) = line(&text, Some(difference.chord)) {
-            let _ = list.append_child(&item);
-        }
-    }
 }
 
 /// Where a finding stands: its note, where it is about one, or its chord.
@@ -190,6 +195,7 @@ fn item(finding: &Finding, place: usize, said: &Said) -> Option<Element> {
     let placed = !hides_place || said.told > Told::Place;
     let item = dom::make("li", "")?;
     let button = dom::make("button", kind)?;
+    dom::set_attr(&button, "data-finding", &place.to_string());
     if let Some((_, chord)) = finding.chords.filter(|_| placed) {
         dom::set_attr(&button, "data-chord", &chord.to_string());
     }
@@ -255,8 +261,10 @@ fn rule_of(kind: &FindingKind) -> Option<Rule> {
 fn comments(review: &Review) {
     dom::set_hidden("comments-room", false);
     dom::set_hidden("comment-new", review.reader() != Reader::Teacher);
-    let Some(list) = dom::get::<Element>("comments") else { return };
-    dom::clear(&list);
+    dom::refill("comments", |list| comment_lines(list, review));
+}
+
+fn comment_lines(list: &Element, review: &Review) {
     let who = review.commented().teacher.trim();
     let by = if who.is_empty() { String::new() } else { format!("{who}: ") };
     for (place, comment) in review.comments() {

@@ -4,7 +4,7 @@ use super::super::controls::press;
 use super::super::{Page, dom, shelf, with};
 use super::{collect, form, set_room};
 use crate::app::Draft;
-use web_sys::{Element, MouseEvent};
+use web_sys::{Element, Event, MouseEvent};
 
 const DRAFT: &str = "tastata.set";
 const ROOMS: [&str; 3] = ["make", "set", "collect"];
@@ -21,6 +21,15 @@ pub(super) fn wire() {
         with(Page::open_teaching);
     });
     press("teach-close", close);
+    if let Some(window) = dom::window() {
+        dom::on(&window, "storage", |_: Event| {
+            with(|page| {
+                if page.take_over_set() {
+                    page.show_teaching();
+                }
+            });
+        });
+    }
     dom::on_id("teach-sheet", "click", |event: MouseEvent| {
         let room = dom::closest(&event, "[data-room]").and_then(|it| it.get_attribute("data-room"));
         if let Some(room) = room {
@@ -51,12 +60,19 @@ pub(super) fn close() {
 
 impl Page {
     pub(super) fn open_teaching(&mut self) {
-        // What another tab has made of the set meanwhile must not be written over.
-        if let Some(kept) = shelf::news(DRAFT) {
-            self.teaching.draft = Draft::resume(&kept);
-        }
+        self.take_over_set();
         self.show_teaching();
         dom::open_sheet("teach-sheet");
+    }
+
+    /// Takes over what another tab has made of the set, which must not be written over; says
+    /// whether there is anything new.
+    fn take_over_set(&mut self) -> bool {
+        let news = shelf::news(DRAFT);
+        if let Some(kept) = &news {
+            self.teaching.draft.renew(kept);
+        }
+        news.is_some()
     }
 
     /// Shows what the sheet's rooms hold.
