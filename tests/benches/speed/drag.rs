@@ -22,11 +22,8 @@ const DRAG: &str = "
     target.dispatchEvent(new PointerEvent(name, { bubbles: true, cancelable: true, pointerId: 1,
       pointerType: 'mouse', isPrimary: true, button: 0, clientX: x, clientY: y + dy }));
   };
-  const rendered = () => new Promise(done => {
-    const { port1, port2 } = new MessageChannel();
-    port1.onmessage = done;
-    port2.postMessage(0);
-  });
+  // Runs before any timer that is due: what a step leaves for later is not the picture's.
+  const rendered = () => scheduler.postTask(() => {}, { priority: 'user-blocking' });
   send('pointerdown', 0);
   const steps = [];
   const way = [...Array(9).keys()].map(i => (i + 1) * 9);
@@ -34,8 +31,7 @@ const DRAG: &str = "
     await new Promise(requestAnimationFrame);
     tastata.timing = [];
     const before = performance.now();
-    // Asked for first, so that it comes when the frame is made, and not after what the step has
-    // left for later turns.
+    // Within the frame's own task, so that it comes when the frame is made.
     const picture = rendered();
     send('pointermove', dy);
     const script = performance.now() - before;

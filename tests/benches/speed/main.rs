@@ -2,8 +2,8 @@
 //! processor made to look slower, as on a phone. Prints the tables and writes them to `tests/speed.md`.
 //!
 //! `cargo bench -p tastata-tests --bench speed [SLOWER]`, SLOWER being how many times slower the
-//! processor is made to look, 6 by default. With `opening` only how the page opens is printed. Milliseconds of the clock on the wall: the machine should
-//! have nothing else to do. `TASTATA_PAGE` may name a packed page.
+//! processor is made to look, 6 by default. With `opening` only how the page opens is printed. Milliseconds of the
+//! clock on the wall: the machine should have nothing else to do. `TASTATA_PAGE` may name a packed page.
 
 mod drag;
 mod opening;
@@ -39,9 +39,9 @@ fn main() -> Result<()> {
          single rooms: `frame`, `harmony`, `sound`.\n\n\
          ## On the machine itself, release profile\n\n{stages}\n\
          ## The page in Chromium, the processor made to look {slower} times slower\n\n{opening}\n\
-         A soprano note dragged by a step, read and drawn anew under the finger, with sound; what \
-         waits until the finger is slow or pauses falls into these times where it comes between two \
-         steps. The aim is 16 for 64 notes in 95 of 100 steps.\n\n{steps}\n\
+         A soprano note dragged by a step, read and drawn anew under the finger, with sound; \
+         what waits until the finger is slow or pauses is left out. The aim is 16 for 64 notes in \
+         95 of 100 steps.\n\n{steps}\n\
          The whole bass typed anew.\n\n{typed}\n\
          The staff scrolled by a flick, 48 pixels a frame; a short bass has nothing to scroll.\n\n\
          {scrolled}"
