@@ -60,7 +60,7 @@ pub fn sheet_trouble(trouble: SheetTrouble, lang: Lang) -> String {
     let fixed = match trouble {
         SheetTrouble::Bass(trouble) => return super::text_trouble(trouble, lang),
         SheetTrouble::Pin => phrase!(
-            "A fixed soprano note is written as the bass note's number and the pitch, as in 5:F4.",
+            "A fixed soprano note is written as the bass note’s number and the pitch, as in 5:F4.",
             "Una nota fissata del soprano si scrive con il numero della nota del basso e l’altezza, come 5:F4.",
             "Ein festgelegter Sopranton wird mit der Nummer des Basstons und der Tonhöhe geschrieben, wie 5:F4.",
             "Une note fixée du soprano s’écrit par le numéro de la note de basse et la hauteur, comme 5:F4.",

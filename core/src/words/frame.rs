@@ -74,6 +74,7 @@ pub fn motion_summary(motions: &Motions, lang: Lang) -> String {
     let kinds = [
         (
             motions.contrary,
+            phrase!("1 contrary", "1 contrario", "1 gegenläufig", "1 contraire", "1 contrario"),
             phrase!(
                 "{0} contrary",
                 "{0} contrari",
@@ -84,6 +85,7 @@ pub fn motion_summary(motions: &Motions, lang: Lang) -> String {
         ),
         (
             motions.tenths,
+            phrase!("1 in tenths", "1 in decime", "1 in Dezimen", "1 en dixièmes", "1 en décimas"),
             phrase!(
                 "{0} in tenths",
                 "{0} in decime",
@@ -94,6 +96,7 @@ pub fn motion_summary(motions: &Motions, lang: Lang) -> String {
         ),
         (
             motions.sixths,
+            phrase!("1 in sixths", "1 in seste", "1 in Sexten", "1 en sixtes", "1 en sextas"),
             phrase!(
                 "{0} in sixths",
                 "{0} in seste",
@@ -105,6 +108,13 @@ pub fn motion_summary(motions: &Motions, lang: Lang) -> String {
         (
             motions.other_parallel,
             phrase!(
+                "1 parallel otherwise",
+                "1 parallelo d’altro genere",
+                "1 anders parallel",
+                "1 parallèle autrement",
+                "1 paralelo de otro modo"
+            ),
+            phrase!(
                 "{0} parallel otherwise",
                 "{0} paralleli d’altro genere",
                 "{0} anders parallel",
@@ -114,15 +124,20 @@ pub fn motion_summary(motions: &Motions, lang: Lang) -> String {
         ),
         (
             motions.oblique,
+            phrase!("1 oblique", "1 obliquo", "1 seitlich", "1 oblique", "1 oblicuo"),
             phrase!("{0} oblique", "{0} obliqui", "{0} seitlich", "{0} obliques", "{0} oblicuos"),
         ),
         (
             motions.similar,
+            phrase!("1 similar", "1 retto", "1 gerade", "1 direct", "1 directo"),
             phrase!("{0} similar", "{0} retti", "{0} gerade", "{0} directs", "{0} directos"),
         ),
     ];
-    let said = kinds.iter().filter(|(count, _)| *count > 0);
-    let said: Vec<String> = said.map(|(count, phrase)| lang.tell(*phrase, [count])).collect();
+    let said: Vec<String> = kinds
+        .into_iter()
+        .filter(|(count, ..)| *count > 0)
+        .map(|(count, one, more)| lang.count(count, one, more))
+        .collect();
     if said.is_empty() {
         return lang
             .say(phrase!(
@@ -529,14 +544,14 @@ pub fn rule_advice(rule: Rule, lang: Lang) -> &'static str {
             "Deja que una misma voz haga el paso cromático."
         ),
         Rule::OutsideCompass => phrase!(
-            "Choose a lower or higher octave, or widen the soprano's compass.",
+            "Choose a lower or higher octave, or widen the soprano’s compass.",
             "Scegli un’ottava più bassa o più alta, o allarga l’ambito del soprano.",
             "Eine tiefere oder höhere Oktave wählen oder den Umfang des Soprans erweitern.",
             "Choisissez une octave plus basse ou plus haute, ou élargissez l’étendue du soprano.",
             "Elige una octava más baja o más alta, o amplía el ámbito del soprano."
         ),
         Rule::ForeignNote => phrase!(
-            "Move the note to one of the chord's, or change the figures so that it belongs.",
+            "Move the note to one of the chord’s, or change the figures so that it belongs.",
             "Sposta la nota su una dell’accordo, o cambia le cifre perché ne faccia parte.",
             "Den Ton auf einen Akkordton rücken oder die Ziffern so ändern, dass er dazugehört.",
             "Déplacez la note sur une de l’accord, ou changez les chiffres pour qu’elle en soit.",

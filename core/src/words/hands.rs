@@ -115,7 +115,7 @@ fn trouble(trouble: &HandTrouble, lang: Lang) -> String {
             "tu teclado no tiene la nota del soprano"
         ),
         HandTrouble::HandsCollide => phrase!(
-            "the soprano leaves no room above the bass, so the hands are in each other's way",
+            "the soprano leaves no room above the bass, so the hands are in each other’s way",
             "il soprano non lascia spazio sopra il basso, perciò le mani si intralciano",
             "der Sopran lässt über dem Bass keinen Platz, darum sind die Hände einander im Weg",
             "le soprano ne laisse pas de place au-dessus de la basse : les mains se gênent",

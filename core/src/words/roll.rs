@@ -78,7 +78,7 @@ pub fn added(why: Why, lang: Lang) -> &'static str {
             "Un rodeo: el trazo sigue por el mismo acorde hasta otra inversión, y vuelve (práctica común)."
         ),
         Why::Anticipates => phrase!(
-            "An anticipation: the next chord's top note sounds early (common practice).",
+            "An anticipation: the next chord’s top note sounds early (common practice).",
             "Un’anticipazione: la nota più alta dell’accordo seguente suona prima (pratica comune).",
             "Eine Vorausnahme: Der oberste Ton des nächsten Akkords klingt früher (allgemeine Praxis).",
             "Une anticipation : la note supérieure de l’accord suivant sonne plus tôt (usage commun).",

@@ -120,11 +120,11 @@ const TEXTS: &str = texts! {
     "delete": ["Delete", "Elimina", "Löschen", "Supprimer", "Borrar"];
     "left-hand.label": ["Left hand", "Mano sinistra", "Linke Hand", "Main gauche", "Mano izquierda"];
     "left": ["Left", "Sinistra", "Links", "Gauche", "Izquierda"];
-    "left-down.label": ["Left hand's inner notes down", "Note interne della sinistra più in basso", "Mittelstimmen der linken Hand tiefer", "Notes intérieures de la gauche plus bas", "Notas interiores de la izquierda más abajo"];
-    "left-up.label": ["Left hand's inner notes up", "Note interne della sinistra più in alto", "Mittelstimmen der linken Hand höher", "Notes intérieures de la gauche plus haut", "Notas interiores de la izquierda más arriba"];
+    "left-down.label": ["Left hand’s inner notes down", "Note interne della sinistra più in basso", "Mittelstimmen der linken Hand tiefer", "Notes intérieures de la gauche plus bas", "Notas interiores de la izquierda más abajo"];
+    "left-up.label": ["Left hand’s inner notes up", "Note interne della sinistra più in alto", "Mittelstimmen der linken Hand höher", "Notes intérieures de la gauche plus haut", "Notas interiores de la izquierda más arriba"];
     "right": ["Right", "Destra", "Rechts", "Droite", "Derecha"];
-    "right-down.label": ["Right hand's inner notes down", "Note interne della destra più in basso", "Mittelstimmen der rechten Hand tiefer", "Notes intérieures de la droite plus bas", "Notas interiores de la derecha más abajo"];
-    "right-up.label": ["Right hand's inner notes up", "Note interne della destra più in alto", "Mittelstimmen der rechten Hand höher", "Notes intérieures de la droite plus haut", "Notas interiores de la derecha más arriba"];
+    "right-down.label": ["Right hand’s inner notes down", "Note interne della destra più in basso", "Mittelstimmen der rechten Hand tiefer", "Notes intérieures de la droite plus bas", "Notas interiores de la derecha más abajo"];
+    "right-up.label": ["Right hand’s inner notes up", "Note interne della destra più in alto", "Mittelstimmen der rechten Hand höher", "Notes intérieures de la droite plus haut", "Notas interiores de la derecha más arriba"];
     "free-hands": ["As the program has it", "Come fa il programma", "Wie das Programm greift", "Comme le programme", "Como el programa"];
     "chord-times.is": ["Rolled", "Arpeggiato", "Gebrochen", "Arpégé", "Arpegiado"];
     "chord-stroke.is": ["Stroke", "Tratto", "Zug", "Trait", "Trazo"];
@@ -162,7 +162,7 @@ const TEXTS: &str = texts! {
     "harmony": ["Harmony", "Armonia", "Harmonie", "Harmonie", "Armonía"];
     "version.is": ["Octave rule after", "Regola dell’ottava secondo", "Oktavregel nach", "Règle de l’octave selon", "Regla de la octava según"];
     "daring.is": ["Chords", "Accordi", "Akkorde", "Accords", "Acordes"];
-    "daring.0": ["plain: the octave rule's own", "semplici: quelli della regola dell’ottava", "schlicht: die der Oktavregel", "simples : ceux de la règle de l’octave", "sencillos: los de la regla de la octava"];
+    "daring.0": ["plain: the octave rule’s own", "semplici: quelli della regola dell’ottava", "schlicht: die der Oktavregel", "simples : ceux de la règle de l’octave", "sencillos: los de la regla de la octava"];
     "daring.1": ["with suspensions and sevenths", "con ritardi e settime", "mit Vorhalten und Septimen", "avec retards et septièmes", "con retardos y séptimas"];
     "daring.2": ["with dominants of other degrees", "con dominanti di altri gradi", "mit Dominanten anderer Stufen", "avec dominantes d’autres degrés", "con dominantes de otros grados"];
     "daring.3": ["with borrowed chords, diminished sevenths", "con accordi in prestito, settime diminuite", "mit entlehnten Akkorden, verminderten Septimen", "avec accords empruntés, septièmes diminuées", "con acordes prestados, séptimas disminuidas"];
@@ -190,7 +190,7 @@ const TEXTS: &str = texts! {
     "rest-put.is": ["stay put", "restano", "belassen", "restent", "se quedan"];
     "free": ["Let all pins go", "Libera tutte le note fissate", "Alle festgelegten Töne freigeben", "Libérer toutes les notes fixées", "Soltar todas las notas fijadas"];
     "a-note-i-drag": ["A note I drag", "Una nota che trascino", "Ein Ton, den ich ziehe,", "Une note que je déplace", "Una nota que arrastro"];
-    "land-snap.is": ["snaps to the chord's notes", "si ferma sulle note dell’accordo", "rastet auf Akkordtönen ein", "se cale sur les notes de l’accord", "se ajusta a las notas del acorde"];
+    "land-snap.is": ["snaps to the chord’s notes", "si ferma sulle note dell’accordo", "rastet auf Akkordtönen ein", "se cale sur les notes de l’accord", "se ajusta a las notas del acorde"];
     "land-free.is": ["goes anywhere, and I see what chord that makes", "va ovunque, e vedo che accordo ne nasce", "geht überallhin, und ich sehe, welcher Akkord entsteht", "va partout, et je vois quel accord cela fait", "va a cualquier lugar, y veo qué acorde hace"];
     "would.label": ["Figures that take the note in", "Cifre che accolgono la nota", "Ziffern, die den Ton aufnehmen", "Chiffres qui accueillent la note", "Cifras que acogen la nota"];
     "all-voices": ["All voices", "Tutte le voci", "Alle Stimmen", "Toutes les voix", "Todas las voces"];
@@ -248,7 +248,7 @@ const TEXTS: &str = texts! {
     "held.let-go": ["let go one after another", "lasciate una dopo l’altra", "einer nach dem anderen losgelassen", "quittées l’une après l’autre", "sueltan una tras otra"];
     "take": ["Another take", "Un’altra versione", "Noch einmal anders", "Une autre prise", "Otra toma"];
     "speech.is": ["show where it dwells, as a line above the staff to pull up or down", "mostra dove si sofferma, come una linea sopra il pentagramma da tirare in su o in giù", "zeigen, wo verweilt wird, als Linie über dem System zum Hinauf- und Hinabziehen", "montrer où l’on s’attarde, par une ligne au-dessus de la portée à tirer vers le haut ou le bas", "mostrar dónde se demora, como una línea sobre el pentagrama que se sube o baja"];
-    "spice-note": ["Spice is what is struck between the chord's notes: acciaccaturas, passing notes, suspensions, mordents, runs, detours.", "Il condimento è ciò che si tocca tra le note dell’accordo: acciaccature, note di passaggio, ritardi, mordenti, tirate, digressioni.", "Würze ist, was zwischen den Akkordtönen angeschlagen wird: Acciaccaturen, Durchgänge, Vorhalte, Mordente, Läufe, Umwege.", "Le sel est ce qu’on touche entre les notes de l’accord : acciaccatures, notes de passage, retards, pincés, tirades, détours.", "El condimento es lo que se toca entre las notas del acorde: acciaccaturas, notas de paso, retardos, mordentes, carrerillas, rodeos."];
+    "spice-note": ["Spice is what is struck between the chord’s notes: acciaccaturas, passing notes, suspensions, mordents, runs, detours.", "Il condimento è ciò che si tocca tra le note dell’accordo: acciaccature, note di passaggio, ritardi, mordenti, tirate, digressioni.", "Würze ist, was zwischen den Akkordtönen angeschlagen wird: Acciaccaturen, Durchgänge, Vorhalte, Mordente, Läufe, Umwege.", "Le sel est ce qu’on touche entre les notes de l’accord : acciaccatures, notes de passage, retards, pincés, tirades, détours.", "El condimento es lo que se toca entre las notas del acorde: acciaccaturas, notas de paso, retardos, mordentes, carrerillas, rodeos."];
     "voice.is": ["Instrument", "Strumento", "Instrument", "Instrument", "Instrumento"];
     "temperament.is": ["Tuning", "Accordatura", "Stimmung", "Tempérament", "Afinación"];
     "a-tuning-of": ["A tuning of your own", "Un’accordatura propria", "Eine eigene Stimmung", "Un tempérament à soi", "Una afinación propia"];

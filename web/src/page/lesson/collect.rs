@@ -119,11 +119,11 @@ fn note(class: &Class) -> String {
         return say(said::NO_ANSWER_LINKS).to_owned();
     }
     let ready = rows.iter().filter(|row| row.status == Status::Ready).count();
-    let mut note = match (ready, rows.len()) {
-        (1, 1) => say(said::ONE_ANSWER).to_owned(),
-        (ready, all) if ready == all => tell(said::ANSWERS, [&all]),
-        (ready, all) => tell(said::ANSWERS_AND_BAD, [&ready, &(all - ready)]),
-    };
+    let mut note = lang().count(ready, said::ONE_ANSWER, said::ANSWERS);
+    let bad = rows.len() - ready;
+    if bad > 0 {
+        note += &format!(" {}", lang().count(bad, said::ONE_BAD_LINK, said::BAD_LINKS));
+    }
     if class.against() == Against::TheirOwn {
         note = format!("{note} {}", say(said::OTHER_SET));
     }

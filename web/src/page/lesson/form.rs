@@ -171,7 +171,10 @@ pub(super) fn show(page: &Page) {
         None => {
             let title = sketch.title.trim();
             let title = if title.is_empty() { say(said::THE_SKETCH) } else { title };
-            tell(said::MADE_FROM, [&title, &sketch.notes.len()])
+            match sketch.notes.len() {
+                1 => tell(said::MADE_FROM_ONE, [&title]),
+                n => tell(said::MADE_FROM, [&title, &n]),
+            }
         }
     };
     dom::set_text("make-from", &from);
