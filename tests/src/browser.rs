@@ -43,6 +43,8 @@ pub mod key {
     pub const SHIFT: char = '\u{e008}';
     pub const CONTROL: char = '\u{e009}';
     pub const ESCAPE: char = '\u{e00c}';
+    pub const PAGE_UP: char = '\u{e00e}';
+    pub const PAGE_DOWN: char = '\u{e00f}';
     pub const END: char = '\u{e010}';
     pub const HOME: char = '\u{e011}';
     pub const LEFT: char = '\u{e012}';

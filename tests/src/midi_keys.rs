@@ -10,20 +10,31 @@ use crate::packed::page;
 /// A keyboard that is none, put where the browser has its MIDI keyboards before the
 /// page's own scripts. It sends bytes, or plays a list of (milliseconds, status, number,
 /// force) in real time and notes down what the page says after each. `midiWith` makes
-/// what the browser answers when it has keyboards, or none yet.
+/// what the browser answers when it has keyboards, or none yet; as in a browser, every
+/// answer has an input of its own, and each of them is told of every key.
 const KEYBOARD: &str = "
   window.midiAsked = 0;
-  const input = Object.create(MIDIInput.prototype);
-  Object.defineProperty(input, 'onmidimessage', { writable: true, value: null });
-  window.midiWith = keyboards => {
-    const access = Object.create(MIDIAccess.prototype), inputs = keyboards ? [['one', input]] : [];
-    Object.defineProperty(access, 'inputs', { value: new Map(inputs) });
+  const inputs = [];
+  const plug = () => {
+    const input = Object.create(MIDIInput.prototype);
+    Object.defineProperty(input, 'onmidimessage', { writable: true, value: null });
+    inputs.push(input);
+    return ['one', input];
+  };
+  window.midiWith = keyboards => () => {
+    window.midiAsked += 1;
+    const access = Object.create(MIDIAccess.prototype);
+    Object.defineProperty(access, 'inputs', { value: new Map(keyboards ? [plug()] : []) });
     Object.defineProperty(access, 'onstatechange', { writable: true, value: null });
-    return () => { window.midiAsked += 1; return Promise.resolve(access); };
+    return Promise.resolve(access);
   };
   navigator.requestMIDIAccess = midiWith(1);
-  window.sendMidi = bytes =>
-    input.onmidimessage(new MIDIMessageEvent('midimessage', { data: new Uint8Array(bytes) }));
+  window.sendMidi = bytes => {
+    for (const input of inputs) {
+      const message = new MIDIMessageEvent('midimessage', { data: new Uint8Array(bytes) });
+      input.onmidimessage?.(message);
+    }
+  };
   window.playMidi = async events => {
     const start = performance.now(), said = [];
     for (const [at, ...bytes] of events) {

@@ -33,6 +33,17 @@ fn start(size: (u32, u32), bass: &str) -> Result<Browser> {
     Ok(browser)
 }
 
+/// The page with this bass, hearing a MIDI keyboard.
+fn start_with_midi(bass: &str) -> Result<Browser> {
+    let browser = visit_with_keys((820, 1180), "")?;
+    enter(&browser, bass)?;
+    open(&browser, "#midi-in")?;
+    browser.click("#midi-in")?;
+    browser
+        .wait_for("document.getElementById('midi-in').getAttribute('aria-pressed') === 'true'")?;
+    Ok(browser)
+}
+
 fn enter(browser: &Browser, bass: &str) -> Result<()> {
     browser.click("#clear")?;
     browser.wait_for(&format!("{CHORDS} === 0"))?;
@@ -176,6 +187,12 @@ fn a_finger_draws_the_line_that_the_soprano_follows() -> Result<()> {
         let risen = line(&browser)?;
         let rise = |line: &[f64]| Some(line.last()? - line.first()?);
         ensure!(rise(&fallen) < rise(&risen), "{fallen:?} falls no more than {risen:?}");
+        // A line that leaves the staff, over whatever is below, is drawn to its end.
+        let past = [falling[0], falling[1], (last.0, first.1 + 20.0), (last.0, first.1 + 260.0)];
+        browser.stroke(&past, Pointer::Finger)?;
+        let gone = line(&browser)?;
+        ensure!(rise(&gone) < rise(&risen), "{gone:?} falls no more than {risen:?}");
+        ensure!(browser.eval(CHORDS)? == 4, "the line struck what is below the staff");
         ensure!(browser.eval(FAULTS)? == 0, "The wished line brought a fault");
         browser.click("#forget-line")?;
         browser.wait_for("!document.querySelector('#staff .wished[points*=\",\"]')")?;
@@ -332,12 +349,7 @@ fn a_midi_key_sets_the_soprano() -> Result<()> {
     if Engine::asked().is_skipped() || Engine::asked().lacks(Need::Midi) {
         return Ok(());
     }
-    let browser = visit_with_keys((820, 1180), "")?;
-    enter(&browser, "C major: C3 F3 G3 C3")?;
-    open(&browser, "#midi-in")?;
-    browser.click("#midi-in")?;
-    browser
-        .wait_for("document.getElementById('midi-in').getAttribute('aria-pressed') === 'true'")?;
+    let browser = start_with_midi("C major: C3 F3 G3 C3")?;
     browser.click("[data-keys=soprano]")?;
     browser.click("#staff .chord[data-chord='0'] [data-part=bass]")?;
     for key in [64, 65, 67] {
@@ -359,17 +371,31 @@ fn a_midi_key_sets_the_soprano() -> Result<()> {
     quiet(&browser)
 }
 
+/// The browser gives a second press of the button other inputs of the same keyboard; a key still
+/// does what it does once.
+#[test]
+fn a_keyboard_asked_for_twice_is_heard_once() -> Result<()> {
+    if Engine::asked().is_skipped() || Engine::asked().lacks(Need::Midi) {
+        return Ok(());
+    }
+    let browser = start_with_midi("C major: C3 F3 G3 C3")?;
+    browser.click("#midi-in")?;
+    browser.wait_for("midiAsked === 2")?;
+    browser.click("[data-keys=add]")?;
+    for (key, count) in [(45, 5), (47, 6)] {
+        let press = "sendMidi([0x90, arguments[0], 80]); sendMidi([0x80, arguments[0], 0]);";
+        browser.run(press, &json!([key]))?;
+        browser.wait_for(&format!("{CHORDS} === {count}"))?;
+    }
+    quiet(&browser)
+}
+
 #[test]
 fn pins_that_quarrel_are_named_and_one_is_freed() -> Result<()> {
     if Engine::asked().is_skipped() || Engine::asked().lacks(Need::Midi) {
         return Ok(());
     }
-    let browser = visit_with_keys((820, 1180), "")?;
-    enter(&browser, "C major: C3 D3 E3 F3 G3 C3")?;
-    open(&browser, "#midi-in")?;
-    browser.click("#midi-in")?;
-    browser
-        .wait_for("document.getElementById('midi-in').getAttribute('aria-pressed') === 'true'")?;
+    let browser = start_with_midi("C major: C3 D3 E3 F3 G3 C3")?;
     browser.click("[data-keys=soprano]")?;
     browser.click("#staff .chord[data-chord='0'] [data-part=bass]")?;
     // C D over C D: octaves that two pins force.

@@ -19,7 +19,7 @@ use tastata_tests::lesson::{sketch, with_soprano};
 use tastata_tests::midi_keys::{bytes, play_midi, visit_with_keys};
 use tastata_tests::room::{choose, choose_base, hand_in, press, strike, text};
 use tastata_tests::visit::{SIZES, quiet, visit, visit_by_touch};
-use tastata_tests::{Browser, Engine, Need, Pointer, page, shot};
+use tastata_tests::{Browser, Engine, Need, Pointer, key, page, shot};
 
 const TASK: &str = "Read the bass twice, sing it once, then work slowly from the cadence \
      backwards. Keep the hands quiet and let the outer voices lead.";
@@ -157,11 +157,19 @@ fn a_projection_shows_the_hands_on_every_screen() -> Result<()> {
         )?;
         ensure!(seen == true, "{size}: no way to project");
         browser.wait_for("document.body.classList.contains('projecting')")?;
-        for step in ["The figures", "The soprano", "The handfuls"] {
-            press(&browser, "project-next")?;
+        let shows = |step: &str| {
             browser.wait_for(&format!(
                 "document.getElementById('project-name').textContent === '{step}'"
-            ))?;
+            ))
+        };
+        for step in ["The figures", "The soprano", "The handfuls"] {
+            press(&browser, "project-next")?;
+            shows(step)?;
+        }
+        // The keys of a presenter's remote.
+        for (remote, step) in [(key::PAGE_UP, "The soprano"), (key::PAGE_DOWN, "The handfuls")] {
+            browser.keys(&remote.to_string())?;
+            shows(step)?;
         }
         browser.shoot(&shot(&format!("project-{width}x{height}.png")))?;
         let marks = "[...document.querySelectorAll('#keyboard .hand')].filter(it => it.checkVisibility()).length";
