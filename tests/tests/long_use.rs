@@ -113,6 +113,19 @@ fn size(browser: &Browser) -> Result<Size> {
     })
 }
 
+/// The whole sketch, as the page gives it away.
+fn link(browser: &Browser) -> Result<String> {
+    let link = browser.run(
+        "document.getElementById('share').click();
+         const link = document.getElementById('link').value;
+         document.getElementById('share-close').click();
+         return link;",
+        &json!([]),
+    )?;
+    let (_, sketch) = link.as_str().and_then(|it| it.split_once('#')).context("No link")?;
+    Ok(sketch.to_owned())
+}
+
 #[test]
 fn the_page_bears_long_use() -> Result<()> {
     if Engine::asked().is_skipped() {
@@ -124,7 +137,7 @@ fn the_page_bears_long_use() -> Result<()> {
     browser.size(820, 1180)?;
     browser.run_first(WATCH)?;
     browser.open_page(page()?, "")?;
-    let start = browser.eval("document.getElementById('bass').value")?;
+    let start = link(&browser)?;
     // A real press lets the page sound.
     browser.click("#keyboard")?;
     browser.run(LEARN, &json!([]))?;
@@ -167,6 +180,8 @@ fn the_page_bears_long_use() -> Result<()> {
     )?;
     browser.wait_for("document.querySelectorAll('#staff [data-part=bass]').length === 4")?;
 
+    ensure!(link(&browser)? != start, "The link does not tell what was done");
+
     // All of it undone, many steps to a turn.
     let back = "const undo = document.getElementById('undo'); let steps = 0; \
                 while (!undo.disabled && steps < 200) { undo.click(); steps += 1; } return undo.disabled;";
@@ -175,7 +190,7 @@ fn the_page_bears_long_use() -> Result<()> {
         turns += 1;
         ensure!(turns < 500, "Undo never ends");
     }
-    let end = browser.eval("document.getElementById('bass').value")?;
+    let end = link(&browser)?;
     ensure!(end == start, "Undone to {end} and not to {start}");
     Ok(())
 }
