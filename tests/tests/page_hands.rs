@@ -414,6 +414,36 @@ fn pins_that_quarrel_are_named_and_one_is_freed() -> Result<()> {
     quiet(&browser)
 }
 
+/// The chosen chord is marked on the staff, it alone, and both hands are in view on a keyboard that
+/// has room for them.
+#[test]
+fn a_chosen_chord_is_seen_on_the_staff_and_under_both_hands() -> Result<()> {
+    if Engine::asked().is_skipped() {
+        return Ok(());
+    }
+    let browser = start((820, 1180), "C major: C3 F3 G3 C3 E3 A3")?;
+    browser.run("document.getElementById('staff').focus();", &json!([]))?;
+    for chord in 0..6 {
+        browser.keys(&key::RIGHT.to_string())?;
+        browser.wait_for(&format!(
+            "document.querySelector('#staff .selected[data-chord=\"{chord}\"]')"
+        ))?;
+        let marked = browser.eval(
+            "[...document.querySelectorAll('#staff .hit')]
+               .filter(it => getComputedStyle(it).fill !== 'none').map(it => it.dataset.chord)",
+        )?;
+        ensure!(marked == json!([chord.to_string()]), "chords {marked} are marked, not {chord}");
+        let hidden = browser.eval(
+            "(() => { const { left, right } = document.getElementById('keyboard').getBoundingClientRect();
+               const seen = [...document.querySelectorAll('#keyboard .hand')]
+                 .map(it => it.getBoundingClientRect()).filter(it => left <= it.left && it.right <= right);
+               return document.querySelectorAll('#overview .hand').length - seen.length; })()",
+        )?;
+        ensure!(hidden == 0, "{hidden} notes of chord {chord} are out of view");
+    }
+    quiet(&browser)
+}
+
 #[test]
 fn arrow_keys_choose_a_chord_and_move_its_soprano() -> Result<()> {
     if Engine::asked().is_skipped() {

@@ -125,13 +125,16 @@ impl KeyboardView {
         let followed = marks.iter().find(|m| m.letter == Some(follows)).map(|m| m.key);
         let follow = chord.zip(followed);
         let moved_on = follow.is_some() && follow != self.followed;
+        let chord_is_new = moved_on && self.followed.map(|it| it.0) != chord;
         self.followed = follow;
         let (low, high) = board.ends();
         let middle = (low + high - most.min(100.0)) / 2.0;
         let mut window = Window::on(board, self.left.unwrap_or(middle), most);
         let to = match app.view().keys {
             Keys::Figures => above(followed, window, board),
-            _ => following(&marks, window, board),
+            _ if chord_is_new => following(&marks, window, board),
+            // Nothing else slides away under a finger that moves the soprano.
+            _ => following_soprano(&marks, window, board),
         };
         if moved_on && let Some(left) = to {
             window = Window::on(board, left, most);
@@ -273,8 +276,16 @@ fn marks(app: &App, chord: Option<usize>) -> Vec<Mark> {
         .collect()
 }
 
-/// Where the window should go so that the soprano (or else the bass) is in view.
+/// Where the window should go so that both hands are in view where they have room in it, else the
+/// soprano (or else the bass).
 fn following(marks: &[Mark], window: Window, board: Keyboard) -> Option<f64> {
+    let edges = marks.iter().map(|mark| board.place(mark.key));
+    let both = edges.map(|(left, width)| (left, left + width));
+    let both = both.reduce(|(low, high), (left, right)| (low.min(left), high.max(right)))?;
+    window.holding(both).or_else(|| following_soprano(marks, window, board))
+}
+
+fn following_soprano(marks: &[Mark], window: Window, board: Keyboard) -> Option<f64> {
     let soprano = marks.iter().find(|m| m.letter == Some('S')).or(marks.first())?;
     let (left, width) = board.place(soprano.key);
     let seen = window.left <= left && left + width <= window.left + window.whites;

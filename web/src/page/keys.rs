@@ -93,6 +93,15 @@ impl Window {
         Window { left: left.clamp(low, (high - whites).max(low)), whites }
     }
 
+    /// Where the window should begin so that this stretch of white keys is in view with the least
+    /// movement, a key to spare on either side where there is room; none where it is too long.
+    pub(super) fn holding(&self, (low, high): (f64, f64)) -> Option<f64> {
+        let spare = self.whites - (high - low);
+        let margin = (spare / 2.0).min(1.0);
+        let (least, most) = (high + margin - self.whites, low - margin);
+        (spare >= 0.0).then(|| self.left.max(least).min(most))
+    }
+
     /// The key at a point, both coordinates as fractions of the keyboard.
     pub(super) fn key_at(self, x: f64, y: f64, keyboard: Keyboard) -> Option<Key> {
         let at = self.left + x * self.whites;
@@ -112,6 +121,18 @@ mod tests {
 
     fn keyboard(compass: Compass, low_keys: LowKeys) -> Keyboard {
         Keyboard { compass, low_keys }
+    }
+
+    #[test]
+    fn a_window_moves_no_further_than_it_must() {
+        let window = Window { left: 20.0, whites: 17.0 };
+        assert_eq!(window.holding((22.0, 35.0)), Some(20.0));
+        assert_eq!(window.holding((15.0, 30.0)), Some(14.0));
+        assert_eq!(window.holding((25.0, 39.0)), Some(23.0));
+        // Half a key to spare on either side, then none, then no room.
+        assert_eq!(window.holding((10.0, 26.0)), Some(9.5));
+        assert_eq!(window.holding((10.0, 27.0)), Some(10.0));
+        assert_eq!(window.holding((10.0, 27.5)), None);
     }
 
     #[test]
