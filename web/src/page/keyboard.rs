@@ -204,9 +204,9 @@ impl KeyboardView {
     /// lies above it.
     pub(super) fn bring(&mut self, key: Key, app: &App) {
         let Some(window) = self.window else { return };
-        let (left, width) = Keyboard::of(&app.sketch().hands).place(key);
-        if left < window.left || window.left + window.whites < left + width {
-            self.left = Some(left - 1.0);
+        let place = Keyboard::of(&app.sketch().hands).place(key);
+        if !window.shows(place) {
+            self.left = Some(place.0 - 1.0);
             self.show(app);
         }
     }
@@ -277,19 +277,27 @@ fn marks(app: &App, chord: Option<usize>) -> Vec<Mark> {
 }
 
 /// Where the window should go so that both hands are in view where they have room in it, else the
-/// soprano (or else the bass).
+/// soprano (or else the bass), two keys above it to move it to, and as much below it as can be.
 fn following(marks: &[Mark], window: Window, board: Keyboard) -> Option<f64> {
-    let edges = marks.iter().map(|mark| board.place(mark.key));
-    let both = edges.map(|(left, width)| (left, left + width));
+    let places: Vec<_> = marks.iter().map(|mark| board.place(mark.key)).collect();
+    let both = places.iter().map(|(left, width)| (*left, left + width));
     let both = both.reduce(|(low, high), (left, right)| (low.min(left), high.max(right)))?;
-    window.holding(both).or_else(|| following_soprano(marks, window, board))
+    window.holding(both).or_else(|| {
+        let (left, width) = board.place(soprano(marks)?);
+        let to = Window { left: left + width + 2.0 - window.whites, ..window };
+        let seen = |window: Window| places.iter().filter(|place| window.shows(**place)).count();
+        (!window.shows((left, width)) || seen(window) < seen(to)).then_some(to.left)
+    })
 }
 
 fn following_soprano(marks: &[Mark], window: Window, board: Keyboard) -> Option<f64> {
-    let soprano = marks.iter().find(|m| m.letter == Some('S')).or(marks.first())?;
-    let (left, width) = board.place(soprano.key);
-    let seen = window.left <= left && left + width <= window.left + window.whites;
-    (!seen).then_some(left - window.whites * 0.7)
+    let place = board.place(soprano(marks)?);
+    (!window.shows(place)).then_some(place.0 - window.whites * 0.7)
+}
+
+/// The key of the soprano, or else of the bass.
+fn soprano(marks: &[Mark]) -> Option<Key> {
+    marks.iter().find(|m| m.letter == Some('S')).or(marks.first()).map(|mark| mark.key)
 }
 
 /// Where the window should go so that a chord can be played over this bass: its key

@@ -93,6 +93,11 @@ impl Window {
         Window { left: left.clamp(low, (high - whites).max(low)), whites }
     }
 
+    /// Whether all of a key, its left edge and its width, is in view.
+    pub(super) fn shows(&self, (left, width): (f64, f64)) -> bool {
+        self.left <= left && left + width <= self.left + self.whites
+    }
+
     /// Where the window should begin so that this stretch of white keys is in view with the least
     /// movement, a key to spare on either side where there is room; none where it is too long.
     pub(super) fn holding(&self, (low, high): (f64, f64)) -> Option<f64> {
