@@ -441,6 +441,19 @@ fn a_chosen_chord_is_seen_on_the_staff_and_under_both_hands() -> Result<()> {
         )?;
         ensure!(hidden == 0, "{hidden} notes of chord {chord} are out of view");
     }
+    // Keys that set one soprano note after the other stay where they are.
+    enter(&browser, "C major: C4 F2 C4 C2")?;
+    browser.click("[data-keys=soprano]")?;
+    browser.click("#staff .chord[data-chord='0'] [data-part=bass]")?;
+    let place = "document.getElementById('k74').getBoundingClientRect().x";
+    let before = browser.eval(place)?;
+    for chord in 1..4 {
+        browser.click("#k74")?;
+        browser.wait_for(&format!(
+            "document.querySelector('#staff .selected[data-chord=\"{chord}\"]')"
+        ))?;
+        ensure!(browser.eval(place)? == before, "the keys move under the fingers");
+    }
     quiet(&browser)
 }
 

@@ -97,7 +97,9 @@ impl Page {
         self.strike_keys(&[key]);
         // Where keys are only listened to there is nothing to be drawn anew.
         if !self.along_down(key) && self.app.view().keys != Keys::Listen {
+            self.keyboard.is_played = true;
             self.act(Intent::Press(key));
+            self.keyboard.is_played = false;
         }
     }
 

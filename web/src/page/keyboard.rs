@@ -27,6 +27,8 @@ pub(super) struct KeyboardView {
     down: Vec<Key>,
     caret: Option<Key>,
     window: Option<Window>,
+    /// Whether what is to be shown comes of a key that was struck.
+    pub(super) is_played: bool,
     /// The outer key the window last followed, and its chord.
     followed: Option<(usize, Key)>,
 }
@@ -132,8 +134,8 @@ impl KeyboardView {
         let mut window = Window::on(board, self.left.unwrap_or(middle), most);
         let to = match app.view().keys {
             Keys::Figures => above(followed, window, board),
-            _ if chord_is_new => following(&marks, window, board),
-            // Nothing else slides away under a finger that moves the soprano.
+            _ if chord_is_new && !self.is_played => following(&marks, window, board),
+            // No key slides away under fingers that go from chord to chord by it, or drag it.
             _ => following_soprano(&marks, window, board),
         };
         if moved_on && let Some(left) = to {
