@@ -502,7 +502,9 @@ fn inner_notes_move_under_a_finger_and_what_breaks_is_said() -> Result<()> {
         // A whole hand down and up again.
         let now = browser.eval(hands)?;
         browser.press("#right-down", Pointer::Finger)?;
-        ensure!(browser.eval(hands)? != now, "The right hand does not move");
+        browser
+            .wait_for(&format!("{hands} !== {now}"))
+            .with_context(|| format!("{size:?}: the right hand does not move from {now}"))?;
         // By its mark on the keys, which a finger on a phone hits better.
         browser.press("[data-keys=handful]", Pointer::Finger)?;
         let mark = browser.run(
