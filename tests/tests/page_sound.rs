@@ -1,6 +1,6 @@
 //! The sound of the page under stress: Play pressed a hundred times, the tab hidden, a call
 //! that interrupts, a device that goes away, three sample rates; and what follows the sound: lights, a
-//! loop, stepping by hand.
+//! loop, stepping by hand, the place where the page stands.
 //!
 //! The browser's own sound is listened to at the place where it leaves the page: every slice that is
 //! scheduled, when, through which way out, and the last third of a second that was heard.
@@ -481,5 +481,41 @@ fn stepping_by_hand_rolls_each_chord_alone() -> Result<()> {
     }
     let together = number(&browser.eval("together()")?)?;
     ensure!(together <= 1.0, "{together} performances sound at the same time");
+    quiet(&browser)
+}
+
+#[test]
+fn a_chord_heard_alone_leaves_the_page_under_the_finger_and_a_piece_leads_it() -> Result<()> {
+    if Engine::asked().is_skipped() {
+        return Ok(());
+    }
+    let browser = start(0, 0.0)?;
+    browser.size(360, 740)?;
+    browser.click("#staff [data-part=bass][data-chord='1']")?;
+    browser.wait_for("!document.getElementById('card').hidden")?;
+    let staff_is_seen =
+        "document.querySelector('#staff .system').getBoundingClientRect().bottom > 0";
+    // Far down in the chord's sheet.
+    let place = browser.middle("#right-down")?;
+    ensure!(browser.eval(staff_is_seen)? == false, "The staff stands beside the sheet");
+    browser.run("document.getElementById('hear').click();", &json!([]))?;
+    browser.wait_for("document.querySelector('#staff .sounding')")?;
+    // Neither what sounds nor what is drawn anew meanwhile takes the page away.
+    browser.run("document.getElementById('right-down').click();", &json!([]))?;
+    browser.wait_for(RESTS)?;
+    let stays = browser.run(
+        "const r = document.getElementById('right-down').getBoundingClientRect();
+         return [r.x + r.width / 2, r.y + r.height / 2];",
+        &json!([]),
+    )?;
+    ensure!(
+        stays == json!([place.0, place.1]),
+        "The page moved under the finger: {place:?} {stays}"
+    );
+    // What is played as a piece is followed.
+    browser.run("document.getElementById('play').click();", &json!([]))?;
+    browser.wait_for(staff_is_seen)?;
+    browser.click("#play")?;
+    browser.wait_for(RESTS)?;
     quiet(&browser)
 }

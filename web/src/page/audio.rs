@@ -68,8 +68,11 @@ pub(super) enum Going {
 /// What the page shows while something plays.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Follow {
-    /// The chords of the piece, and the keys.
+    /// The chords of the piece, which the page keeps in view, and the keys.
     Piece,
+    /// One chord of it, and the keys. Where a person is on the page is left to them: on a phone
+    /// the chord's sheet may be under the finger, and the staff far above.
+    Chord,
     /// Only the keys: what plays is not the piece.
     Keys,
     /// Nothing: the ear alone is asked.
@@ -79,6 +82,8 @@ pub(super) enum Follow {
 /// What sounds at a moment.
 pub(super) struct Moment {
     pub(super) chord: Option<usize>,
+    /// Whether the page goes where the chord is.
+    pub(super) leads: bool,
     pub(super) keys: Vec<Key>,
 }
 
@@ -208,7 +213,7 @@ impl Sound {
         let heard = context.current_time() - latency(context) - began;
         if heard < 0.0 {
             // Still on its way to the ear.
-            return Some(Moment { chord: None, keys: Vec::new() });
+            return Some(Moment { chord: None, leads: false, keys: Vec::new() });
         }
         let at = Micros(((playing.from.as_secs() + heard) * 1e6) as u64);
         let begun: Vec<_> = playing
@@ -221,10 +226,10 @@ impl Sound {
         let seen = playing.follow != Follow::Nothing;
         let keys = begun.iter().filter(|t| seen && at < t.up).map(|t| t.key).collect();
         let chord = match playing.follow {
-            Follow::Piece => begun.last().map(|t| t.chord),
+            Follow::Piece | Follow::Chord => begun.last().map(|t| t.chord),
             Follow::Keys | Follow::Nothing => None,
         };
-        Some(Moment { chord, keys })
+        Some(Moment { chord, leads: playing.follow == Follow::Piece, keys })
     }
 
     /// Strikes keys at once.

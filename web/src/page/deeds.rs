@@ -179,7 +179,7 @@ impl Page {
     /// Shows what is heard right now; says whether to look again.
     pub(super) fn light(&mut self) -> bool {
         let Some(moment) = self.sound.moment() else { return false };
-        self.staff.follow(&self.app, moment.chord);
+        self.staff.follow(&self.app, moment.chord, moment.leads);
         if moment.chord.is_some() {
             self.keyboard.show_chord(&self.app, moment.chord);
         }
@@ -189,7 +189,7 @@ impl Page {
 
     fn after_playing(&mut self) {
         self.keyboard.light(&[]);
-        self.staff.follow(&self.app, None);
+        self.staff.follow(&self.app, None, false);
         self.keyboard.show(&self.app);
         super::bars::show(&self.app, false);
     }

@@ -246,9 +246,11 @@ impl Page {
     fn play(&mut self, from: usize, only: bool) {
         self.settle_up();
         let performance = &self.app.reading().performance;
-        let (performance, from) =
-            if only { (audio::alone(performance, from), 0) } else { (performance.clone(), from) };
-        self.hear(performance, from, Follow::Piece);
+        let (performance, from, follow) = match only {
+            true => (audio::alone(performance, from), 0, Follow::Chord),
+            false => (performance.clone(), from, Follow::Piece),
+        };
+        self.hear(performance, from, follow);
     }
 
     /// Plays a performance.

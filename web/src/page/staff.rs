@@ -146,8 +146,7 @@ impl StaffView {
             self.shown_chord = chosen;
             self.reveal(chosen);
         }
-        let cursor = self.cursor.take();
-        self.follow(app, cursor);
+        self.mark_sounding(self.cursor);
     }
 
     /// Draws what a step of a drag moves under the finger, with all columns held where they
@@ -342,22 +341,27 @@ impl StaffView {
         near.unwrap_or(NONE)
     }
 
-    /// Marks the chord that sounds, and keeps it in view.
-    pub(super) fn follow(&mut self, app: &App, chord: Option<usize>) {
+    /// Marks the chord that sounds, and where it leads, keeps it in view.
+    pub(super) fn follow(&mut self, app: &App, chord: Option<usize>, leads: bool) {
         if chord == self.cursor {
             return;
         }
+        self.cursor = chord;
+        if chord.is_some() && leads {
+            self.reveal(chord);
+            self.fill(app);
+        }
+        self.mark_sounding(chord);
+    }
+
+    fn mark_sounding(&self, chord: Option<usize>) {
         for element in all("#staff .sounding") {
             let _ = element.class_list().remove_1("sounding");
         }
-        if let Some(chord) = chord {
-            for element in all(&format!("#staff [data-chord=\"{chord}\"]")) {
-                let _ = element.class_list().add_1("sounding");
-            }
-            self.reveal(Some(chord));
-            self.fill(app);
+        let Some(chord) = chord else { return };
+        for element in all(&format!("#staff [data-chord=\"{chord}\"]")) {
+            let _ = element.class_list().add_1("sounding");
         }
-        self.cursor = chord;
     }
 
     /// The chord at a point of the page, and the place on the upper stave in
