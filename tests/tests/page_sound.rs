@@ -485,7 +485,7 @@ fn stepping_by_hand_rolls_each_chord_alone() -> Result<()> {
 }
 
 #[test]
-fn a_chord_heard_alone_leaves_the_page_under_the_finger_and_a_piece_leads_it() -> Result<()> {
+fn what_sounds_leads_the_page_only_where_that_is_wanted() -> Result<()> {
     if Engine::asked().is_skipped() {
         return Ok(());
     }
@@ -512,9 +512,17 @@ fn a_chord_heard_alone_leaves_the_page_under_the_finger_and_a_piece_leads_it() -
         stays == json!([place.0, place.1]),
         "The page moved under the finger: {place:?} {stays}"
     );
-    // What is played as a piece is followed.
+    // What is played as a piece is followed, but a person who goes elsewhere is left there.
     browser.run("document.getElementById('play').click();", &json!([]))?;
     browser.wait_for(staff_is_seen)?;
+    let chord = "document.querySelector('#staff .sounding')?.dataset.chord";
+    browser.wait_for(&format!("{chord} === '1'"))?;
+    browser.run(
+        "document.getElementById('right-down').scrollIntoView({ block: 'center', behavior: 'instant' });",
+        &json!([]),
+    )?;
+    browser.wait_for(&format!("{chord} === '3'"))?;
+    ensure!(browser.eval(staff_is_seen)? == false, "The page was taken away by what plays");
     browser.click("#play")?;
     browser.wait_for(RESTS)?;
     quiet(&browser)

@@ -341,13 +341,15 @@ impl StaffView {
         near.unwrap_or(NONE)
     }
 
-    /// Marks the chord that sounds, and where it leads, keeps it in view.
+    /// Marks the chord that sounds, and where it leads, keeps it in view; whoever has scrolled
+    /// away from the chord before it is left there.
     pub(super) fn follow(&mut self, app: &App, chord: Option<usize>, leads: bool) {
         if chord == self.cursor {
             return;
         }
+        let is_left = self.cursor.is_some_and(|before| !self.is_in_sight(before));
         self.cursor = chord;
-        if chord.is_some() && leads {
+        if chord.is_some() && leads && !is_left {
             self.reveal(chord);
             self.fill(app);
         }
@@ -407,17 +409,13 @@ impl StaffView {
     fn reveal(&self, chord: Option<usize>) {
         let Some(chord) = chord else { return };
         let Some(target) = self.system_of(chord).and_then(holder) else { return };
-        let rect = target.get_bounding_client_rect();
-        let dock = dom::document()
-            .and_then(|d| d.query_selector(".dock").ok().flatten())
-            .map_or(0.0, |d| d.get_bounding_client_rect().height());
-        let desk = fit::thumb_desk().unwrap_or(0.0);
-        if rect.top() >= desk && rect.bottom() <= window_height() - dock {
+        let (rect, room) = (target.get_bounding_client_rect(), room());
+        if rect.top() >= room.start && rect.bottom() <= room.end {
             return;
         }
         let options = ScrollIntoViewOptions::new();
         // Under the task and above the tools there is no room to spare on a phone.
-        options.set_block(match desk > 0.0 {
+        options.set_block(match room.start > 0.0 {
             true => ScrollLogicalPosition::Nearest,
             false => ScrollLogicalPosition::Center,
         });
@@ -425,6 +423,22 @@ impl StaffView {
         options.set_behavior(if still { ScrollBehavior::Instant } else { ScrollBehavior::Smooth });
         target.scroll_into_view_with_scroll_into_view_options(&options);
     }
+
+    /// Whether anything of a chord's system is in view.
+    fn is_in_sight(&self, chord: usize) -> bool {
+        let Some(system) = self.system_of(chord).and_then(holder) else { return false };
+        let (rect, room) = (system.get_bounding_client_rect(), room());
+        rect.bottom() > room.start && rect.top() < room.end
+    }
+}
+
+/// From where to where music is seen, in CSS pixels down the window: under the task, above the
+/// tools.
+fn room() -> Range<f64> {
+    let dock = dom::document()
+        .and_then(|d| d.query_selector(".dock").ok().flatten())
+        .map_or(0.0, |d| d.get_bounding_client_rect().height());
+    fit::thumb_desk().unwrap_or(0.0)..window_height() - dock
 }
 
 impl Drawn {
