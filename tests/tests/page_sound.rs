@@ -496,31 +496,23 @@ fn what_sounds_leads_the_page_only_where_that_is_wanted() -> Result<()> {
     let staff_is_seen =
         "document.querySelector('#staff .system').getBoundingClientRect().bottom > 0";
     // Far down in the chord's sheet.
-    let place = browser.middle("#right-down")?;
+    browser.middle("#right-down")?;
+    let place = "(r => [r.x, r.y].join(' '))(document.getElementById('right-down').getBoundingClientRect())";
+    let before = browser.eval(place)?;
     ensure!(browser.eval(staff_is_seen)? == false, "The staff stands beside the sheet");
     browser.run("document.getElementById('hear').click();", &json!([]))?;
     browser.wait_for("document.querySelector('#staff .sounding')")?;
     // Neither what sounds nor what is drawn anew meanwhile takes the page away.
     browser.run("document.getElementById('right-down').click();", &json!([]))?;
     browser.wait_for(RESTS)?;
-    let stays = browser.run(
-        "const r = document.getElementById('right-down').getBoundingClientRect();
-         return [r.x + r.width / 2, r.y + r.height / 2];",
-        &json!([]),
-    )?;
-    ensure!(
-        stays == json!([place.0, place.1]),
-        "The page moved under the finger: {place:?} {stays}"
-    );
+    let after = browser.eval(place)?;
+    ensure!(after == before, "The page moved under the finger: {before} {after}");
     // What is played as a piece is followed, but a person who goes elsewhere is left there.
     browser.run("document.getElementById('play').click();", &json!([]))?;
     browser.wait_for(staff_is_seen)?;
     let chord = "document.querySelector('#staff .sounding')?.dataset.chord";
     browser.wait_for(&format!("{chord} === '1'"))?;
-    browser.run(
-        "document.getElementById('right-down').scrollIntoView({ block: 'center', behavior: 'instant' });",
-        &json!([]),
-    )?;
+    browser.middle("#right-down")?;
     browser.wait_for(&format!("{chord} === '3'"))?;
     ensure!(browser.eval(staff_is_seen)? == false, "The page was taken away by what plays");
     browser.click("#play")?;

@@ -1,8 +1,10 @@
 //! How large the staff is drawn: for the page's width, for a room that is read from afar, or
-//! for what lies between the task and the keys of a phone on its side.
+//! for what lies between the task and the keys of a phone on its side; and where in the window
+//! it is seen.
 
 use super::{dom, projection};
 use crate::app::{App, Reveal};
+use std::ops::Range;
 use tastata::staff::{self, Layers, Look, Painted};
 
 /// The staff space, in CSS pixels, for a staff of this width.
@@ -45,7 +47,7 @@ fn heights(app: &App, show: Layers, width: f64, space: f64) -> impl Iterator<Ite
 const SHORT: f64 = 500.0;
 
 /// The height of the desk while work is done on a phone.
-pub(super) fn thumb_desk() -> Option<f64> {
+fn thumb_desk() -> Option<f64> {
     let desk = dom::document()?.query_selector(".handheld .desk").ok()??;
     Some(desk.get_bounding_client_rect().height())
 }
@@ -53,10 +55,18 @@ pub(super) fn thumb_desk() -> Option<f64> {
 /// The height between the desk and the dock while work is done on a phone that lies on its
 /// side.
 fn thumb_room() -> Option<f64> {
-    let desk = thumb_desk().filter(|_| window_height() < SHORT)?;
-    let dock = dom::document()?.query_selector(".dock").ok()??;
-    let dock = dock.get_bounding_client_rect().height();
-    Some(window_height() - desk - dock - 16.0)
+    thumb_desk().filter(|_| window_height() < SHORT)?;
+    let room = room();
+    Some(room.end - room.start - 16.0)
+}
+
+/// From where to where music is seen, in CSS pixels down the window: under the task, above the
+/// tools.
+pub(super) fn room() -> Range<f64> {
+    let dock = dom::document()
+        .and_then(|d| d.query_selector(".dock").ok().flatten())
+        .map_or(0.0, |d| d.get_bounding_client_rect().height());
+    thumb_desk().unwrap_or(0.0)..window_height() - dock
 }
 
 /// The largest staff space at which each system is seen whole in this height.

@@ -146,7 +146,10 @@ impl StaffView {
             self.shown_chord = chosen;
             self.reveal(chosen);
         }
-        self.mark_sounding(self.cursor);
+        // In silence nothing is marked, and a step of a drag need not look for it.
+        if self.cursor.is_some() {
+            self.mark_sounding(self.cursor);
+        }
     }
 
     /// Draws what a step of a drag moves under the finger, with all columns held where they
@@ -347,9 +350,9 @@ impl StaffView {
         if chord == self.cursor {
             return;
         }
-        let is_left = self.cursor.is_some_and(|before| !self.is_in_sight(before));
+        let has_gone = self.cursor.is_some_and(|before| !self.is_in_sight(before));
         self.cursor = chord;
-        if chord.is_some() && leads && !is_left {
+        if chord.is_some() && leads && !has_gone {
             self.reveal(chord);
             self.fill(app);
         }
@@ -409,7 +412,7 @@ impl StaffView {
     fn reveal(&self, chord: Option<usize>) {
         let Some(chord) = chord else { return };
         let Some(target) = self.system_of(chord).and_then(holder) else { return };
-        let (rect, room) = (target.get_bounding_client_rect(), room());
+        let (rect, room) = (target.get_bounding_client_rect(), fit::room());
         if rect.top() >= room.start && rect.bottom() <= room.end {
             return;
         }
@@ -427,18 +430,9 @@ impl StaffView {
     /// Whether anything of a chord's system is in view.
     fn is_in_sight(&self, chord: usize) -> bool {
         let Some(system) = self.system_of(chord).and_then(holder) else { return false };
-        let (rect, room) = (system.get_bounding_client_rect(), room());
+        let (rect, room) = (system.get_bounding_client_rect(), fit::room());
         rect.bottom() > room.start && rect.top() < room.end
     }
-}
-
-/// From where to where music is seen, in CSS pixels down the window: under the task, above the
-/// tools.
-fn room() -> Range<f64> {
-    let dock = dom::document()
-        .and_then(|d| d.query_selector(".dock").ok().flatten())
-        .map_or(0.0, |d| d.get_bounding_client_rect().height());
-    fit::thumb_desk().unwrap_or(0.0)..window_height() - dock
 }
 
 impl Drawn {

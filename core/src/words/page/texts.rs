@@ -122,6 +122,7 @@ const TEXTS: &str = texts! {
     "left": ["Left", "Sinistra", "Links", "Gauche", "Izquierda"];
     "left-down.label": ["Left hand’s inner notes down", "Note interne della sinistra più in basso", "Mittelstimmen der linken Hand tiefer", "Notes intérieures de la gauche plus bas", "Notas interiores de la izquierda más abajo"];
     "left-up.label": ["Left hand’s inner notes up", "Note interne della sinistra più in alto", "Mittelstimmen der linken Hand höher", "Notes intérieures de la gauche plus haut", "Notas interiores de la izquierda más arriba"];
+    "right-hand.label": ["Right hand", "Mano destra", "Rechte Hand", "Main droite", "Mano derecha"];
     "right": ["Right", "Destra", "Rechts", "Droite", "Derecha"];
     "right-down.label": ["Right hand’s inner notes down", "Note interne della destra più in basso", "Mittelstimmen der rechten Hand tiefer", "Notes intérieures de la droite plus bas", "Notas interiores de la derecha más abajo"];
     "right-up.label": ["Right hand’s inner notes up", "Note interne della destra più in alto", "Mittelstimmen der rechten Hand höher", "Notes intérieures de la droite plus haut", "Notas interiores de la derecha más arriba"];
